@@ -1,0 +1,28 @@
+"""Settings for the whole suite: jobs in an empty folder of their own, callbacks of widgets loud."""
+
+import os
+
+import pytest
+
+os.environ.setdefault("MPLBACKEND", "agg")
+
+
+@pytest.fixture(autouse=True)
+def _own_jobs_folder(tmp_path_factory, monkeypatch):
+    """Point the jobs folder away from the user's own."""
+    monkeypatch.setenv("AIRLAB_JOBS", str(tmp_path_factory.mktemp("jobs")))
+
+
+@pytest.fixture(autouse=True)
+def _loud_callbacks(monkeypatch):
+    """Make an exception in a widget callback fail the test instead of a line in a log."""
+    widget = pytest.importorskip("ipywidgets.widgets.widget")
+
+    def call(self, *args, **kwargs):
+        value = None
+        for callback in self.callbacks:
+            result = callback(*args, **kwargs)
+            value = result if result is not None else value
+        return value
+
+    monkeypatch.setattr(widget.CallbackDispatcher, "__call__", call)
