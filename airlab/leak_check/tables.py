@@ -1,0 +1,342 @@
+"""Which tables does a leak check keep, and what is one row of each?
+
+Openings to prepare, trades still to come, holes made after the check, readings of the gauge and
+the log of leaks. Each table is declared once; each row turns into a frozen record and back.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from uuid import uuid4
+
+from airlab.words import (
+    Column,
+    InputError,
+    Table,
+    from_si,
+    require_between,
+    require_choice,
+    require_positive,
+    to_si,
+)
+
+__all__ = [
+    "DID",
+    "DIRECTIONS",
+    "HEIGHTS",
+    "HOLES",
+    "LEAKS",
+    "OPENINGS",
+    "OPENING_KINDS",
+    "OPENING_STATES",
+    "READINGS",
+    "TRADES",
+    "Hole",
+    "LeakEvent",
+    "Opening",
+    "Reading",
+    "Trade",
+]
+
+OPENING_KINDS = ("window", "door", "hatch", "duct", "drain", "flue", "vent", "appliance", "other")
+OPENING_STATES = ("closed", "sealed", "open", "as found")
+HEIGHTS = ("low", "mid", "high")
+DIRECTIONS = ("depressurise", "pressurise")
+DID = (
+    "found", "marked", "sealed", "rechecked", "not a leak", "intentional", "unreachable",
+    "accepted", "reopened", "covered", "undone",
+)  # fmt: skip
+
+OPENINGS = Table("openings", "Openings to prepare for the fan, one row each.", (
+    Column("opening", "text", "name of the opening", required=True),
+    Column("kind", "choice", "what it is", required=True, choices=OPENING_KINDS),
+    Column("room", "text", "room it opens into", required=True),
+    Column("height", "choice", "height in the room", choices=HEIGHTS),
+    Column("required", "choice", "state wanted for the reading", required=True,
+           choices=OPENING_STATES),
+    Column("found", "text", "state found on the day"),
+    Column("sealed_with", "text", "what the seal for the day is made of"),
+    Column("hides_leak", "yes/no", "the seal hides a leak that belongs in the result",
+           default=False),
+    Column("area_cm2", "number", "free area if it were left open", "cm2", low=0.0, high=1e5),
+    Column("photo", "text", "photo number or file name"),
+    Column("initials", "text", "who set it"),
+    Column("removed", "yes/no", "seal taken off afterwards", default=False),
+), key="opening")  # fmt: skip
+
+TRADES = Table("trades", "Trades that still come and may make holes, one row each.", (
+    Column("trade", "text", "name of the trade", required=True),
+    Column("work", "text", "what it does"),
+    Column("arrives_on", "date", "first day on site"),
+    Column("holes_expected", "integer", "holes it will make through the layer", low=0, high=10000,
+           default=0),
+    Column("hole_diameter_mm", "number", "usual diameter of a hole", "mm", low=0.0, high=1000.0),
+    Column("share_left_open", "number", "share of its holes left unsealed, 0 to 1", low=0.0,
+           high=1.0, slip="If you meant a percentage, divide by 100."),
+    Column("briefed", "yes/no", "briefed on the airtight layer", default=False),
+), key="trade")  # fmt: skip
+
+HOLES = Table("holes", "Holes made through the layer after the check, one row each.", (
+    Column("hole", "text", "name of the hole", required=True),
+    Column("trade", "text", "who made it"),
+    Column("area", "text", "area of the envelope it goes through"),
+    Column("diameter_mm", "number", "diameter of the hole", "mm", low=0.0, high=1000.0),
+    Column("why", "text", "what it is for"),
+    Column("made_on", "date", "day it was made"),
+    Column("approved_by", "text", "who allowed it"),
+    Column("sealed_with", "text", "what it was sealed with"),
+    Column("checked", "yes/no", "seal looked at", default=False),
+), key="hole")  # fmt: skip
+
+READINGS = Table("readings", "Readings of pressure and flow, one row each.", (
+    Column("reading", "text", "name or number of the reading", required=True),
+    Column("at", "time", "when"),
+    Column("stage", "text", "what had been done by then"),
+    Column("direction", "choice", "way the fan blew", choices=DIRECTIONS),
+    Column("pressure_pa", "number", "pressure difference as read, without sign", "Pa",
+           required=True, low=0.0, high=500.0,
+           slip="Type the size only and choose the direction; the sign is kept for you."),
+    Column("flow_m3_per_h", "number", "fan flow as read", "m3/h", required=True, low=0.0,
+           high=1e6),
+    Column("zero_before_pa", "number", "pressure with the fan sealed, before; with its sign", "Pa",
+           low=-100.0, high=100.0),
+    Column("zero_after_pa", "number", "pressure with the fan sealed, after; with its sign", "Pa",
+           low=-100.0, high=100.0),
+    Column("aperture", "text", "fan ring or plate"),
+    Column("by", "text", "who read it"),
+    Column("note", "text", "remark"),
+), key="reading")  # fmt: skip
+
+LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
+    Column("event", "text", "random name of the act", required=True),
+    Column("at", "time", "when it was done"),
+    Column("leak", "integer", "number on the tag", required=True, low=1, high=100000),
+    Column("did", "choice", "what was done", required=True, choices=DID),
+    Column("area", "text", "area of the envelope"),
+    Column("room", "text", "room"),
+    Column("place", "text", "where, in words"),
+    Column("height", "choice", "height in the room", choices=HEIGHTS),
+    Column("strength", "integer", "1 faint, 2 clear, 3 strong", low=1, high=3),
+    Column("method", "text", "how it was found or looked at"),
+    Column("with", "text", "material used"),
+    Column("reading", "text", "reading that goes with it"),
+    Column("by", "text", "who"),
+    Column("photo", "text", "photo number or file name"),
+    Column("note", "text", "reason or remark"),
+    Column("entered_later", "yes/no", "typed in afterwards", default=False),
+    Column("undoes", "text", "the act that this one takes back"),
+), key="event")  # fmt: skip
+
+_SUFFIXES = {"cm2": "_cm2", "mm": "_mm", "Pa": "_pa", "m3/h": "_m3_per_h"}
+
+
+def _field_name(column, renamed):
+    if column.name in renamed:
+        return renamed[column.name]
+    return column.name.removesuffix(_SUFFIXES.get(column.unit, ""))
+
+
+def _from_row(cls, table, renamed, row):
+    values = {}
+    for column in table.columns:
+        value = row.get(column.name)
+        if value is None or value == "":
+            value = column.default
+        elif column.unit:
+            value = to_si(value, column.unit)
+        elif column.kind == "date" and isinstance(value, str):
+            value = date.fromisoformat(value)
+        elif column.kind == "time" and isinstance(value, str):
+            value = datetime.fromisoformat(value)
+        if value is None and column.kind == "text":
+            value = ""
+        values[_field_name(column, renamed)] = value
+    return cls(**values)
+
+
+def _to_row(record, table, renamed):
+    row = {}
+    for column in table.columns:
+        value = getattr(record, _field_name(column, renamed))
+        if value is not None and column.unit:
+            value = float(f"{from_si(value, column.unit):.12g}")
+        row[column.name] = value
+    return row
+
+
+def _check(record, table, renamed):
+    """Refuse what the table does not allow, in the table's own words and units."""
+    for column in table.columns:
+        name = _field_name(column, renamed)
+        value = getattr(record, name)
+        empty = value is None or value == ""
+        if column.required and empty:
+            raise InputError(f"Table {table.name}: a row has no {column.name}. {column.meaning}.")
+        if empty:
+            continue
+        if column.choices:
+            require_choice(column.name, value, column.choices)
+        elif column.low is not None:
+            unit = column.unit or "-"
+            low, high = to_si(column.low, unit), to_si(column.high, unit)
+            if not low <= value <= high:
+                require_between(name, from_si(value, unit), column.low, column.high, unit,
+                                column.slip)  # fmt: skip
+        if column.kind == "time" and value.tzinfo is None:
+            object.__setattr__(record, name, value.astimezone())
+
+
+_OPENING_NAMES = {"opening": "name", "area_cm2": "free_area"}
+_TRADE_NAMES = {"trade": "name"}
+_HOLE_NAMES = {"hole": "name"}
+_READING_NAMES = {"reading": "name"}
+_LEAK_NAMES = {"with": "material"}
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """An opening to prepare: required state, state found, seal for the day, free area [m2]."""
+
+    name: str
+    kind: str
+    room: str
+    required: str
+    height: str | None = None
+    found: str = ""
+    sealed_with: str = ""
+    hides_leak: bool = False
+    free_area: float | None = None
+    photo: str = ""
+    initials: str = ""
+    removed: bool = False
+
+    def __post_init__(self):
+        _check(self, OPENINGS, _OPENING_NAMES)
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a typed table row."""
+        return _from_row(cls, OPENINGS, _OPENING_NAMES, row)
+
+    def to_row(self):
+        """Return the table row of this record."""
+        return _to_row(self, OPENINGS, _OPENING_NAMES)
+
+
+@dataclass(frozen=True, slots=True)
+class Trade:
+    """A trade still to come: holes expected, their diameter [m], share left open."""
+
+    name: str
+    work: str = ""
+    arrives_on: date | None = None
+    holes_expected: int = 0
+    hole_diameter: float | None = None
+    share_left_open: float | None = None
+    briefed: bool = False
+
+    def __post_init__(self):
+        _check(self, TRADES, _TRADE_NAMES)
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a typed table row."""
+        return _from_row(cls, TRADES, _TRADE_NAMES, row)
+
+    def to_row(self):
+        """Return the table row of this record."""
+        return _to_row(self, TRADES, _TRADE_NAMES)
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """A hole made after the check: who, where, diameter [m], sealed with, looked at."""
+
+    name: str
+    trade: str = ""
+    area: str = ""
+    diameter: float | None = None
+    why: str = ""
+    made_on: date | None = None
+    approved_by: str = ""
+    sealed_with: str = ""
+    checked: bool = False
+
+    def __post_init__(self):
+        _check(self, HOLES, _HOLE_NAMES)
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a typed table row."""
+        return _from_row(cls, HOLES, _HOLE_NAMES, row)
+
+    def to_row(self):
+        """Return the table row of this record."""
+        return _to_row(self, HOLES, _HOLE_NAMES)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A reading: pressure size [Pa] and flow [m3/s] as read, direction, zero pressures [Pa]."""
+
+    name: str
+    pressure: float
+    flow: float
+    direction: str | None = None
+    at: datetime | None = None
+    stage: str = ""
+    zero_before: float | None = None
+    zero_after: float | None = None
+    aperture: str = ""
+    by: str = ""
+    note: str = ""
+
+    def __post_init__(self):
+        _check(self, READINGS, _READING_NAMES)
+        require_positive("pressure", self.pressure, "Pa")
+        require_positive("flow", from_si(self.flow, "m3/h"), "m3/h")
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a typed table row."""
+        return _from_row(cls, READINGS, _READING_NAMES, row)
+
+    def to_row(self):
+        """Return the table row of this record."""
+        return _to_row(self, READINGS, _READING_NAMES)
+
+
+@dataclass(frozen=True, slots=True)
+class LeakEvent:
+    """One act on one leak: what was done, when, where, with what, by whom."""
+
+    leak: int
+    did: str
+    at: datetime | None = None
+    event: str = ""
+    area: str = ""
+    room: str = ""
+    place: str = ""
+    height: str | None = None
+    strength: int | None = None
+    method: str = ""
+    material: str = ""
+    reading: str = ""
+    by: str = ""
+    photo: str = ""
+    note: str = ""
+    entered_later: bool = False
+    undoes: str = ""
+
+    def __post_init__(self):
+        if not self.event:
+            object.__setattr__(self, "event", uuid4().hex[:12])
+        _check(self, LEAKS, _LEAK_NAMES)
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a typed table row."""
+        return _from_row(cls, LEAKS, _LEAK_NAMES, row)
+
+    def to_row(self):
+        """Return the table row of this record."""
+        return _to_row(self, LEAKS, _LEAK_NAMES)
