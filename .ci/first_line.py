@@ -53,7 +53,9 @@ def main():
             try:
                 with urllib.request.urlopen(url, timeout=5) as answer:
                     found = json.load(answer)
-                print(f"{found['path']} is served {time.monotonic() - started:.0f} s after the command")
+                print(
+                    f"{found['path']} is served {time.monotonic() - started:.0f} s after the command"
+                )
                 return 0
             except (urllib.error.URLError, ConnectionError, TimeoutError):
                 time.sleep(0.5)
