@@ -1,0 +1,74 @@
+"""Which tables describe the house? Rooms, the areas of its envelope, the junctions between them."""
+
+from airlab.words import Column, Table
+
+__all__ = [
+    "ENVELOPE",
+    "ENVELOPE_KINDS",
+    "JUNCTIONS",
+    "LAYER_STATUSES",
+    "PARTY_KINDS",
+    "PAST_RESULTS",
+    "ROOMS",
+    "TABLES",
+]
+
+ENVELOPE_KINDS = ("wall", "roof", "ceiling", "floor", "party wall", "party floor", "window",
+                  "door", "hatch", "other")  # fmt: skip
+PARTY_KINDS = ("party wall", "party floor")
+LAYER_STATUSES = ("not started", "open laps", "complete and visible", "covered")
+
+_METRES = "Type metres: 2400 mm is 2.4, 240 cm is 2.4."
+_SQUARE = "Type square metres: 15000 cm² is 1.5."
+
+ROOMS = Table("rooms", "rooms of the house: what is inside the tested volume", (
+    Column("room", "text", "name of the room, each used once", required=True),
+    Column("storey", "text", "storey it stands on, such as ground or first", required=True),
+    Column("length_m", "number", "length, inside face to inside face", "m", low=0, high=200, slip=_METRES),
+    Column("width_m", "number", "width, inside face to inside face", "m", low=0, high=200, slip=_METRES),
+    Column("height_m", "number", "mean height, floor to ceiling", "m", low=0, high=20, slip=_METRES),
+    Column("volume_m3", "number", "volume, where length × width × height does not give it", "m3",
+           low=0, high=1e5),
+    Column("floor_area_m2", "number", "floor area, where length × width does not give it", "m2",
+           low=0, high=1e5, slip=_SQUARE),
+    Column("included", "yes/no", "inside the tested volume", default=True),
+    Column("why", "text", "why it is in or out"),
+), key="room")  # fmt: skip
+
+ENVELOPE = Table("envelope", "the envelope: one row is one area, an element as seen from one room", (
+    Column("area", "text", "name of the area, each used once", required=True),
+    Column("element", "text", "element it belongs to, such as north wall", required=True),
+    Column("kind", "choice", "kind of element; floor is the lowest floor", required=True,
+           choices=ENVELOPE_KINDS),
+    Column("room", "text", "room it is seen from", required=True),
+    Column("area_m2", "number", "size by inside dimensions; a wall without its windows and doors",
+           "m2", required=True, low=0, high=1e5, slip=_SQUARE),
+    Column("layer", "text", "material that is the airtight layer here"),
+    Column("status", "choice", "state of the airtight layer", required=True, choices=LAYER_STATUSES),
+    Column("later_layer", "yes/no", "a later layer such as plaster will add tightness", default=False),
+    Column("supported", "yes/no", "film is battened or boarded", default=False),
+    Column("note", "text", "anything else"),
+), key="area")  # fmt: skip
+
+JUNCTIONS = Table("junctions", "the joints where one element meets another", (
+    Column("junction", "text", "name of the junction, each used once", required=True),
+    Column("element_a", "text", "first element", required=True),
+    Column("element_b", "text", "second element", required=True),
+    Column("layer_a", "text", "airtight layer on the first side"),
+    Column("layer_b", "text", "airtight layer on the second side"),
+    Column("joined", "text", "how the two layers are joined"),
+    Column("length_m", "number", "length of the joint", "m", low=0, high=5000, slip=_METRES),
+    Column("count", "number", "how many, where it is counted and not measured", low=0, high=10000),
+    Column("owner", "text", "who makes it and answers for it"),
+    Column("inspection", "text", "when and by whom it is looked at"),
+    Column("hidden_on", "date", "date it will be hidden"),
+    Column("closed", "yes/no", "the line is unbroken here", default=False),
+), key="junction")  # fmt: skip
+
+PAST_RESULTS = Table("past_results", "your own earlier houses: what was aimed for, what came out", (
+    Column("house", "text", "name of the house", required=True),
+    Column("aimed_for", "number", "value aimed for, in the unit of the result", required=True, low=0),
+    Column("result", "number", "value measured at the end, in the same unit", required=True, low=0),
+), key="house")  # fmt: skip
+
+TABLES = (ROOMS, ENVELOPE, JUNCTIONS, PAST_RESULTS)
