@@ -1,0 +1,25 @@
+"""How are sizes, ranges and lists said in this floor's sentences?"""
+
+from airlab.words import display_unit, from_si, show, show_range
+
+__all__ = ["listed", "said", "said_range"]
+
+
+def said(value, unit, units="metric"):
+    """Return an SI value in the unit people see."""
+    shown = display_unit(unit, units)
+    return show(from_si(value, shown), shown)
+
+
+def said_range(low, high, unit, units="metric"):
+    """Return a range of SI values in the unit people see."""
+    shown = display_unit(unit, units)
+    return show_range(from_si(low, shown), from_si(high, shown), shown, digits=3)
+
+
+def listed(names):
+    """Return names as 'a, b and c'."""
+    names = [str(name) for name in names]
+    return (
+        ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + (names[-1] if names else "")
+    )
