@@ -17,13 +17,17 @@ TERMS = (
     Term("qE50", "q_E50", "m3/(h.m2)", "leakage flow at 50 Pa per envelope area, also called air "
          "permeability", "TIGHTVENT"),
     Term("qF50", "q_F50", "m3/(h.m2)", "leakage flow at 50 Pa per floor area", "TIGHTVENT"),
-    Term("air_density", "ρ", "kg/m3", "density of the air in the leak; 1.2 unless stated", "ASHRAE_F16"),
 )  # fmt: skip
 
 SOURCES = (
     Source("ASHRAE_F16", "ASHRAE", "Handbook: Fundamentals, chapter 16", "2017",
            "effective and equivalent leakage area, equations 41 to 46", "read"),
     Source("FR_2010", "France", "arrêté du 26 octobre 2010", "2010", "article 17", "read"),
+    Source("BE_EPB", "Belgium, Flanders", "EPB: energy performance rules", "", "heat-loss area",
+           "second-hand"),
+    Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
+           "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),
+    Source("JIS_A2201", "Japan", "JIS A 2201, αA = 0.7 q at 9.8 Pa", "2017", "", "from memory"),
     Source("NREL_62_2", "NREL and DOE", "work specification page: calculation of the infiltration "
            "credit", "2016", "Table A-1", "second-hand"),
 )  # fmt: skip
