@@ -1,0 +1,77 @@
+"""Physics: air, openings, vessels that drain, fans, and the air flow through zones.
+
+Numbers in, frozen records out, all in SI with temperatures in °C. A pressure difference is inside
+minus outside; a flow is positive outwards. Openings are taken by vessels, fans and zones alike.
+"""
+
+from airlab.physics.air import (
+    CLASSROOM_AIR,
+    STANDARD_PRESSURE,
+    Air,
+    AirState,
+    air_viscosity,
+    moist_air_density,
+    saturation_pressure,
+)
+from airlab.physics.combined import Parallel, Series
+from airlab.physics.draining import Drain, Moment, drain
+from airlab.physics.openings import (
+    EDGES,
+    FLOW_MODELS,
+    SHARP_EDGE,
+    Crack,
+    Opening,
+    PorousPatch,
+    PowerLawLeak,
+    RoundHole,
+    Slot,
+    equivalent_hole_area,
+    hole_flow,
+    local_flow_exponent,
+)
+from airlab.physics.roots import bracketed_root
+from airlab.physics.rubber import (
+    STIFFENING_WITHOUT_HUMP,
+    free_hole_stretch,
+    rubber_hump,
+    rubber_pressure,
+    stiffness_pressure,
+)
+from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
+
+__all__ = [
+    "CLASSROOM_AIR",
+    "EDGES",
+    "FLOW_MODELS",
+    "HOLE_MODES",
+    "SHARP_EDGE",
+    "STANDARD_PRESSURE",
+    "STIFFENING_WITHOUT_HUMP",
+    "Air",
+    "AirState",
+    "Balloon",
+    "Crack",
+    "Drain",
+    "FanHeldVolume",
+    "Moment",
+    "Opening",
+    "Parallel",
+    "PorousPatch",
+    "PowerLawLeak",
+    "RoundHole",
+    "SealedVessel",
+    "Series",
+    "Slot",
+    "air_viscosity",
+    "bracketed_root",
+    "drain",
+    "equivalent_hole_area",
+    "free_hole_stretch",
+    "hole_flow",
+    "local_flow_exponent",
+    "moist_air_density",
+    "rubber_hump",
+    "rubber_pressure",
+    "saturation_pressure",
+    "stiffness_pressure",
+]

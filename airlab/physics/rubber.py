@@ -1,0 +1,178 @@
+"""What pressure does stretched rubber make? The two-constant law of a thin rubber sphere.
+
+Stretch is radius over unstretched radius. The stiffness pressure scales the curve, the stiffening
+gives the second rise: ``p = p* (1/x - 1/x**7) (1 + stiffening x**2)``.
+"""
+
+import numpy as np
+
+from airlab.physics.roots import bracketed_root
+from airlab.words import InputError, require_between, require_positive
+
+__all__ = [
+    "STIFFENING_WITHOUT_HUMP",
+    "free_hole_stretch",
+    "rubber_hump",
+    "rubber_pressure",
+    "stiffness_pressure",
+]
+
+STIFFENING_WITHOUT_HUMP = 0.214458  # derived: where peak and trough meet
+
+
+def rubber_pressure(stretch, stiffness, stiffening=0.10):
+    """Return the pressure inside a rubber sphere over that outside.
+
+    ``p = stiffness (1/x - 1/x**7) (1 + stiffening x**2)``
+
+    Parameters
+    ----------
+    stretch : float or array
+        Radius over unstretched radius. [-]
+    stiffness : float or array
+        Pressure that scales the curve. [Pa]
+    stiffening : float or array
+        Second constant of the rubber over the first. [-]
+
+    Returns
+    -------
+    float or array
+        Pressure difference. [Pa]
+
+    Notes
+    -----
+    Thin wall, no softening, no leak through the rubber. Real balloons read lower while they
+    empty than while they are blown up.
+
+    References
+    ----------
+    [MERRITT1978]; [MULLER2004] two-constant form
+
+    Examples
+    --------
+    >>> round(rubber_pressure(4.4, 3750.0))
+    2502
+    """
+    x = np.asarray(stretch, dtype=float)
+    return (stiffness * (x**-1.0 - x**-7.0) * (1.0 + stiffening * x * x))[()]
+
+
+def stiffness_pressure(rubber_stress, wall_thickness, unstretched_radius):
+    """Return the stiffness of a balloon from its rubber: ``p* = 2 s t / r``.
+
+    Parameters
+    ----------
+    rubber_stress : float
+        First constant of the rubber, near 3 bar. [Pa]
+    wall_thickness : float
+        Wall before stretching. [m]
+    unstretched_radius : float
+        Radius before stretching. [m]
+
+    Returns
+    -------
+    float
+        Pressure that scales the curve. [Pa]
+
+    References
+    ----------
+    [MULLER2004] s1 = 3 bar, from memory
+
+    Examples
+    --------
+    >>> round(stiffness_pressure(3e5, 0.0002, 0.032), 6)
+    3750.0
+    """
+    stress = require_positive("rubber_stress", rubber_stress, "Pa")
+    wall = require_positive("wall_thickness", wall_thickness, "m")
+    return 2.0 * stress * wall / require_positive("unstretched_radius", unstretched_radius, "m")
+
+
+def _slope(x, stiffening):
+    """Slope of the pressure curve, times x**8 and over the stiffness."""
+    return -(x**6) + 7.0 + stiffening * (x**8 + 5.0 * x**2)
+
+
+def rubber_hump(stiffening=0.10):
+    """Return where the pressure curve peaks and where it dips again.
+
+    Parameters
+    ----------
+    stiffening : float
+        Second constant of the rubber over the first. [-]
+
+    Returns
+    -------
+    tuple
+        Stretch at the peak and at the trough; None where there is none. [-]
+
+    Raises
+    ------
+    InputError
+        Outside 0 to 0.3.
+
+    Examples
+    --------
+    >>> [round(float(x), 3) for x in rubber_hump(0.10)]
+    [1.476, 3.143]
+    >>> rubber_hump(0.25)
+    (None, None)
+    """
+    stiffening = require_between("stiffening", stiffening, 0.0, 0.3)
+    if stiffening == 0.0:
+        return 7.0 ** (1.0 / 6.0), None
+    turn = _lowest_slope(stiffening)
+    if _slope(turn, stiffening) >= 0.0:
+        return None, None
+    high = max(10.0, 3.0 / np.sqrt(stiffening))
+    return (
+        float(bracketed_root(lambda x: _slope(x, stiffening), 1.0, turn)),
+        float(bracketed_root(lambda x: _slope(x, stiffening), turn, high)),
+    )
+
+
+def _lowest_slope(stiffening):
+    """Where the scaled slope is least: -6 y**2 + stiffening (8 y**3 + 10) = 0 with y = x**2."""
+    roots = np.roots([8.0 * stiffening, -6.0, 0.0, 10.0 * stiffening])
+    real = np.sort(roots[np.abs(roots.imag) < 1e-9].real)
+    if real.size == 0 or real[-1] <= 1.0:
+        return 1.0
+    return float(np.sqrt(real[-1]))
+
+
+def free_hole_stretch(stretch):
+    """Return how much the diameter of a hole in bare rubber has grown: ``H = 2 x - 1/x**3``.
+
+    Parameters
+    ----------
+    stretch : float or array
+        Radius of the balloon over its unstretched radius. [-]
+
+    Returns
+    -------
+    float or array
+        Diameter of the hole over its diameter in slack rubber. [-]
+
+    Raises
+    ------
+    InputError
+        If a stretch is below 1.
+
+    Notes
+    -----
+    A fit to the large-strain solution of a small hole in a one-constant rubber, within 3.3 %;
+    the limit 2 x is published. Stiffening rubber tears before it opens that far.
+
+    References
+    ----------
+    [HOLE2024] limit; [DERIVED] fit
+
+    Examples
+    --------
+    >>> free_hole_stretch(4.0)
+    np.float64(7.984375)
+    """
+    x = np.asarray(stretch, dtype=float)
+    if np.any(x < 1.0):
+        raise InputError(f"Stretch is {float(np.min(x)):g}. It must be 1 or more.")
+    return (2.0 * x - x**-3.0)[()]
