@@ -1,0 +1,417 @@
+"""What does the balloon say about a house? Spare air, pressure decay, refills, old air, hole sizes."""
+
+import numpy as np
+
+from airlab.physics.air import CLASSROOM_AIR, STANDARD_PRESSURE
+from airlab.physics.draining import drain
+from airlab.physics.openings import SHARP_EDGE, RoundHole, equivalent_hole_area, hole_flow
+from airlab.words import (
+    PRESSURE_REFERENCE,
+    InputError,
+    ach,
+    from_si,
+    require_between,
+    require_finite,
+    require_positive,
+    to_si,
+)
+
+__all__ = [
+    "air_change_rate_of_hole",
+    "carried_to_50",
+    "hole_area_for_ach50",
+    "hole_area_to_drain",
+    "mean_rate_factor",
+    "mixing_time",
+    "pressure_decay_time",
+    "pressure_half_time",
+    "refills_per_hour",
+    "remaining_old_air",
+    "skin_compliance",
+    "spare_air",
+]
+
+
+def spare_air(
+    volume, pressure_difference=PRESSURE_REFERENCE, kappa=1.0, atmosphere=STANDARD_PRESSURE
+):
+    """Return the air that must leave a stiff vessel for its pressure to vanish: ``V p / (kappa P)``.
+
+    Parameters
+    ----------
+    volume : float or array
+        Volume of the vessel. [m3]
+    pressure_difference : float or array
+        Pressure at the start. [Pa]
+    kappa : float
+        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
+    atmosphere : float
+        Absolute pressure around the vessel. [Pa]
+
+    Returns
+    -------
+    float or array
+        Volume of air that leaves. [m3]
+
+    References
+    ----------
+    [DERIVED] gas law at constant volume
+
+    Examples
+    --------
+    >>> from airlab.words import from_si
+    >>> round(from_si(spare_air(500.0), "L"), 1)
+    246.7
+    """
+    volume = require_positive("volume", volume, "m3")
+    pressure = require_positive("pressure_difference", pressure_difference, "Pa")
+    kappa = require_between("kappa", kappa, 1.0, 1.4)
+    return volume * pressure / (kappa * require_between("atmosphere", atmosphere, 3e4, 2e5, "Pa"))
+
+
+def pressure_decay_time(
+    air_change_rate,
+    flow_exponent=0.65,
+    start=PRESSURE_REFERENCE,
+    end=5.0,
+    kappa=1.0,
+    *,
+    reference=PRESSURE_REFERENCE,
+    added_storage=0.0,
+):
+    """Return how long the pressure of a sealed house takes to fall.
+
+    ``t = tau (1 - (end/start)**(1-n)) / (1-n)``, ``tau ln(start/end)`` for n = 1, with
+    ``tau = start / (kappa P) / ACH(start)``.
+
+    Parameters
+    ----------
+    air_change_rate : float or array
+        Air changes per hour at the reference pressure. [1/h]
+    flow_exponent : float or array
+        Exponent of the leakage. [-]
+    start, end : float or array
+        Pressure differences; an end of 0 gives the time to nothing, endless for n = 1. [Pa]
+    kappa : float
+        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
+    reference : float
+        Pressure of the air change rate. [Pa]
+    added_storage : float
+        Volume that a bulging skin gives back over that of the compressed air. [-]
+
+    Returns
+    -------
+    float or array
+        Time; the size of the house does not matter. [s]
+
+    Raises
+    ------
+    InputError
+        If the end is not below the start, or an argument is out of range.
+
+    References
+    ----------
+    [DERIVED] gas law at constant volume with a power-law leak
+
+    Examples
+    --------
+    >>> round(float(pressure_decay_time(3.0, 0.5, end=0.0)), 4)
+    1.1843
+    """
+    rate = to_si(require_positive("air_change_rate", air_change_rate, "1/h"), "1/h")
+    n = require_between("flow_exponent", flow_exponent, 0.5, 1.0)
+    start = require_positive("start", start, "Pa")
+    end = require_positive("end", end, "Pa", allow_zero=True)
+    kappa = require_between("kappa", kappa, 1.0, 1.4)
+    more = 1.0 + require_positive("added_storage", added_storage, "-", allow_zero=True)
+    if np.any(np.greater_equal(end, start)):
+        raise InputError("The pressure at the end must be below that at the start.")
+    tau = more * start / (kappa * STANDARD_PRESSURE) / (rate * np.power(start / reference, n))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        fall = np.log(np.asarray(end, dtype=float) / start)
+        k = np.asarray(1.0 - np.asarray(n, dtype=float))
+        share = np.where(k > 1e-12, -np.expm1(k * fall) / np.where(k > 1e-12, k, 1.0), -fall)
+    return (tau * share)[()]
+
+
+def pressure_half_time(ach50, flow_exponent=0.65, kappa=1.0):
+    """Return how long a house at 50 Pa takes to lose half its pressure, fan off and covered.
+
+    About 1.1 s over the air changes per hour at 50 Pa.
+
+    Parameters
+    ----------
+    ach50 : float or array
+        Air changes per hour at 50 Pa. [1/h]
+    flow_exponent : float or array
+        Exponent of the leakage. [-]
+    kappa : float
+        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
+
+    Returns
+    -------
+    float or array
+        Time. [s]
+
+    References
+    ----------
+    [DERIVED] see `pressure_decay_time`
+
+    Examples
+    --------
+    >>> round(float(pressure_half_time(3.0)), 5)
+    0.36446
+    """
+    return pressure_decay_time(ach50, flow_exponent, end=0.5 * PRESSURE_REFERENCE, kappa=kappa)
+
+
+def skin_compliance(area, bulge, pressure_difference=PRESSURE_REFERENCE):
+    """Return the volume a flexible skin gives per pascal: ``area * bulge / pressure``.
+
+    Parameters
+    ----------
+    area : float
+        Area of loose film or board. [m2]
+    bulge : float
+        Mean bulge at the pressure difference. [m]
+    pressure_difference : float
+        Pressure at which the bulge was seen. [Pa]
+
+    Returns
+    -------
+    float
+        Volume per pascal, for `SealedVessel(skin_compliance=...)`, in m3/Pa.
+
+    Examples
+    --------
+    >>> skin_compliance(200.0, 0.005)
+    0.02
+    """
+    area = require_positive("area", area, "m2")
+    bulge = require_positive("bulge", bulge, "m", "If you meant 5 mm, write mm(5).")
+    return area * bulge / require_positive("pressure_difference", pressure_difference, "Pa")
+
+
+def air_change_rate_of_hole(
+    area,
+    volume,
+    pressure_difference=PRESSURE_REFERENCE,
+    air=CLASSROOM_AIR,
+    discharge_coefficient=SHARP_EDGE,
+):
+    """Return the air changes per hour that a hole gives a volume: ``Cd A sqrt(2 p/rho) / V``.
+
+    Parameters
+    ----------
+    area : float or array
+        Area of all holes together. [m2]
+    volume : float or array
+        Volume behind them. [m3]
+    pressure_difference : float or array
+        Pressure across the holes. [Pa]
+    air : Air or AirState
+        The air that passes.
+    discharge_coefficient : float
+        0.611 for sharp holes. [-]
+
+    Returns
+    -------
+    float or array
+        Air changes per hour at that pressure. [1/h]
+
+    Examples
+    --------
+    >>> from airlab.words import cm2
+    >>> [round(float(air_change_rate_of_hole(cm2(300), v)), 2) for v in (500.0, 1000.0)]
+    [1.2, 0.6]
+    """
+    volume = require_positive("volume", volume, "m3")
+    return ach(hole_flow(area, pressure_difference, air, discharge_coefficient), volume)
+
+
+def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR, discharge_coefficient=SHARP_EDGE):
+    """Return the area of one hole that gives a volume its air changes at 50 Pa.
+
+    About 0.5 cm2 per m3 for each air change per hour.
+
+    Parameters
+    ----------
+    ach50 : float or array
+        Air changes per hour at 50 Pa. [1/h]
+    volume : float or array
+        Volume behind the hole. [m3]
+    air : Air or AirState
+        The air that passes.
+    discharge_coefficient : float
+        0.611 for a sharp hole. [-]
+
+    Returns
+    -------
+    float or array
+        Area of one hole. [m2]
+
+    Examples
+    --------
+    >>> from airlab.words import from_si
+    >>> round(from_si(hole_area_for_ach50(0.6, 450.0), "cm2"), 1)
+    134.5
+    """
+    rate = to_si(require_positive("air_change_rate", ach50, "1/h"), "1/h")
+    volume = require_positive("volume", volume, "m3")
+    return equivalent_hole_area(rate * volume, PRESSURE_REFERENCE, air, discharge_coefficient)
+
+
+def hole_area_to_drain(vessel, time, air=CLASSROOM_AIR, hole_mode=None, flat=0.01):
+    """Return the area of a sharp hole that lets a vessel go flat in a time: time goes with 1/area.
+
+    Parameters
+    ----------
+    vessel : Balloon or SealedVessel
+        What drains.
+    time : float
+        Time until it is flat. [s]
+    air : Air or AirState
+        The air that passes.
+    hole_mode : str, optional
+        As in `Balloon`.
+    flat : float
+        What counts as flat, as in `drain`. [-]
+
+    Returns
+    -------
+    float
+        Area of the hole. [m2]
+
+    Examples
+    --------
+    >>> from airlab.physics import Balloon
+    >>> from airlab.words import from_si
+    >>> round(from_si(hole_area_to_drain(Balloon(), 60.0), "mm2"), 2)
+    4.96
+    """
+    time = require_positive("time", time, "s")
+    area = 1e-4 * vessel.most_hole_area
+    modes = None if hole_mode is None else (hole_mode,)
+    record = drain(vessel, RoundHole.from_area(area), air, frames=2, flat=flat, hole_modes=modes)
+    return float(area * record.time_to_flat / time)
+
+
+def remaining_old_air(air_change_rate, time):
+    """Return the share of the old air that is still there with perfect mixing: ``exp(-ACH t)``.
+
+    Parameters
+    ----------
+    air_change_rate : float or array
+        Air changes per hour of the flow. [1/h]
+    time : float or array
+        Time since the start. [s]
+
+    Returns
+    -------
+    float or array
+        Between 0 and 1. [-]
+
+    References
+    ----------
+    [CDC2003] table B.1, same formula
+
+    Examples
+    --------
+    >>> round(float(remaining_old_air(3.0, 20 * 60)), 3)
+    0.368
+    """
+    rate = to_si(
+        require_positive("air_change_rate", air_change_rate, "1/h", allow_zero=True), "1/h"
+    )
+    return np.exp(-rate * require_positive("time", time, "s", allow_zero=True))[()]
+
+
+def mixing_time(air_change_rate, remaining):
+    """Return when a share of the old air is left, with perfect mixing: ``-ln(share) / ACH``.
+
+    Parameters
+    ----------
+    air_change_rate : float or array
+        Air changes per hour of the flow. [1/h]
+    remaining : float or array
+        Share of the old air still there, above 0 and at most 1. [-]
+
+    Returns
+    -------
+    float or array
+        Time. [s]
+
+    References
+    ----------
+    [CDC2003] table B.1
+
+    Examples
+    --------
+    >>> from airlab.words import from_si
+    >>> round(from_si(mixing_time(2.0, 0.01), "min"))
+    138
+    """
+    rate = to_si(require_positive("air_change_rate", air_change_rate, "1/h"), "1/h")
+    share = require_between("remaining", remaining, 1e-12, 1.0)
+    return -np.log(share) / rate
+
+
+def mean_rate_factor(power):
+    """Return flow at the start over mean flow: ``1 / (1 - k)`` if ``Q`` goes with volume left ** k.
+
+    Parameters
+    ----------
+    power : float or array
+        k; below 0 where the flow grows as the vessel empties. [-]
+
+    Returns
+    -------
+    float or array
+        Phi; endless from 1 on, where the vessel never empties. [-]
+
+    Examples
+    --------
+    >>> mean_rate_factor([0.0, 0.5, 1.0]).tolist()
+    [1.0, 2.0, inf]
+    """
+    k = np.asarray(require_finite("power", power), dtype=float)
+    return np.where(k < 1.0, 1.0 / np.where(k < 1.0, 1.0 - k, 1.0), np.inf)[()]
+
+
+def carried_to_50(refills_per_hour, phi, pressure_difference, flow_exponent=0.5):
+    """Return the air changes per hour at 50 Pa behind a refill rate: the chain of three chips.
+
+    ``ACH50 = refills per hour * phi * (50 / p)**n``
+
+    Parameters
+    ----------
+    refills_per_hour : float or array
+        One hour over the time to drain. [1/h]
+    phi : float or array
+        Flow at the start over the mean flow. [-]
+    pressure_difference : float or array
+        Pressure at the start. [Pa]
+    flow_exponent : float or array
+        Exponent of the holes. [-]
+
+    Returns
+    -------
+    float or array
+        Air changes per hour at 50 Pa. [1/h]
+
+    Examples
+    --------
+    >>> round(carried_to_50(60.0, 1.0, 2400.0), 2)
+    8.66
+    """
+    rate = require_positive("refills_per_hour", refills_per_hour, "1/h")
+    pressure = require_positive("pressure_difference", pressure_difference, "Pa")
+    exponent = require_between("flow_exponent", flow_exponent, 0.5, 1.0)
+    factor = np.power(PRESSURE_REFERENCE / np.asarray(pressure, dtype=float), exponent)
+    result = rate * require_positive("phi", phi) * factor
+    return result if np.ndim(result) else float(result)
+
+
+def refills_per_hour(time):
+    """Return how many times an hour a vessel would be refilled that drains in a time. [1/h]."""
+    return from_si(1.0 / require_positive("time", time, "s"), "1/h")
