@@ -166,7 +166,6 @@ class Panel(widgets.VBox):
         big = "airlab-projector" not in self._dom_classes
         (self.add_class if big else self.remove_class)("airlab-projector")
         self._buttons.children[1].description = "Back to the page" if big else "Projector view"
-        return self
 
     def refresh(self):
         """Compute and show again."""

@@ -21,10 +21,10 @@ if (panel && !panel.dataset.named) {
       set(group, 'aria-label', words(group));
     }
     const big = panel.classList.contains('airlab-projector');
-    if (panel.showPopover && big !== panel.matches(':popover-open')) {
-      if (big) { panel.popover = 'manual'; panel.showPopover(); }
-      else { panel.hidePopover(); panel.removeAttribute('popover'); }
-    }
+    if (!panel.showPopover) return;
+    const shown = document.querySelector('.airlab-panel:popover-open');
+    if (big && !shown) { panel.popover = 'manual'; panel.showPopover(); }
+    if (!big && shown === panel) { panel.hidePopover(); panel.removeAttribute('popover'); }
   };
   panel.addEventListener('keydown', (event) => {
     if (event.key === 'Escape' && panel.classList.contains('airlab-projector')) {

@@ -135,7 +135,8 @@ def test_at_most_five_controls_in_sight_and_more_folded():
 
 
 def test_projector_view_is_a_switch():
-    panel = HalfPanel().projector()
+    panel = HalfPanel()
+    panel.projector()
     assert "airlab-projector" in panel._dom_classes
     assert panel._buttons.children[1].description == "Back to the page"
     panel.projector()

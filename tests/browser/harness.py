@@ -1,0 +1,261 @@
+"""A real JupyterLab server and a headless browser on it: open, run, press keys, read, picture.
+
+Nothing of the user's own is touched: home, settings and jobs are folders of the test. Use the
+fixtures of `conftest.py`; the helpers of `Notebook` are what a person does.
+"""
+
+import json
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from importlib.resources import files
+from pathlib import Path
+
+import nbformat
+
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--disable-dev-shm-usage",
+)  # fmt: skip
+TOKEN = "airlab-test"
+PATIENCE = 60_000  # ms; generous, because the machine may be busy: no test measures time
+WINDOW = {"width": 1366, "height": 768}
+THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
+
+
+def browser_path():
+    """Return a Chromium on this machine, or None."""
+    named = os.environ.get("AIRLAB_CHROMIUM")
+    names = (named,) if named else ("chromium", "chromium-browser", "google-chrome", "chrome")
+    return next((found for name in names if (found := shutil.which(name))), None)
+
+
+class Lab:
+    """A JupyterLab server on a free port, with a folder of its own.
+
+    Parameters
+    ----------
+    folder : Path
+        Where notebooks are served from.
+    home : Path
+        Home, settings, runtime files and jobs of the server; made if missing.
+    """
+
+    def __init__(self, folder, home):
+        self.folder, self.home = Path(folder), Path(home)
+        self.jobs = self.home / "jobs"
+        self.jobs.mkdir(parents=True, exist_ok=True)
+        with socket.socket() as probe:
+            probe.bind(("127.0.0.1", 0))
+            self.port = probe.getsockname()[1]
+        self.url = f"http://127.0.0.1:{self.port}"
+        self.log = self.home / "server.log"
+
+    def __enter__(self):
+        own = {
+            "HOME": self.home,
+            "JUPYTER_CONFIG_DIR": self.home / "config",
+            "JUPYTER_DATA_DIR": self.home / "data",
+            "JUPYTER_RUNTIME_DIR": self.home / "runtime",
+            "JUPYTERLAB_SETTINGS_DIR": self.home / "settings",
+            "JUPYTERLAB_WORKSPACES_DIR": self.home / "workspaces",
+            "IPYTHONDIR": self.home / "ipython",
+            "AIRLAB_JOBS": self.jobs,
+        }
+        command = [
+            sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1",
+            f"--port={self.port}", "--ServerApp.port_retries=0",
+            f"--IdentityProvider.token={TOKEN}", f"--ServerApp.root_dir={self.folder}",
+            "--LabApp.expose_app_in_browser=True",
+        ]  # fmt: skip
+        with self.log.open("w") as log:
+            self._server = subprocess.Popen(
+                command,
+                env={**os.environ, **{name: str(value) for name, value in own.items()}},
+                stdout=log,
+                stderr=subprocess.STDOUT,
+                cwd=self.folder,
+            )
+        self._wait()
+        return self
+
+    def __exit__(self, *_):
+        self._server.terminate()
+        try:
+            self._server.wait(20)
+        except subprocess.TimeoutExpired:
+            self._server.kill()
+            self._server.wait(20)
+
+    def _wait(self):
+        for _ in range(600):
+            if self._server.poll() is not None:
+                break
+            try:
+                with urllib.request.urlopen(f"{self.url}/api?token={TOKEN}", timeout=5):
+                    return
+            except (urllib.error.URLError, OSError):
+                time.sleep(0.1)
+        raise RuntimeError(f"JupyterLab did not start:\n{self.log.read_text()[-3000:]}")
+
+    def write(self, name, *cells):
+        """Write a notebook: a cell that starts with '#' and a space is Markdown, others code."""
+        made = nbformat.v4.new_notebook()
+        made.metadata["kernelspec"] = {"name": "python3", "display_name": "Python 3"}
+        kinds = nbformat.v4.new_markdown_cell, nbformat.v4.new_code_cell
+        made.cells = [kinds[not cell.startswith("# ")](cell) for cell in cells]
+        nbformat.write(made, self.folder / name)
+        return name
+
+
+class Notebook:
+    """A notebook open in the browser, and what a person does with it."""
+
+    def __init__(self, lab, browser, theme="light", window=WINDOW):
+        self.lab = lab
+        self._context = browser.new_context(viewport=window, reduced_motion="reduce")
+        self.page = self._context.new_page()
+        self.page.set_default_timeout(PATIENCE)
+        self.faults, self.strangers = [], []
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.on("console", self._heard)
+        self.page.on("request", self._asked)
+        self._theme = THEMES[theme]
+
+    def _heard(self, message):
+        if message.type == "error":
+            self.faults.append(message.text)
+
+    def _asked(self, request):
+        if request.url.startswith("http") and not request.url.startswith(self.lab.url):
+            self.strangers.append(request.url)
+
+    def close(self):
+        """Close the window."""
+        self._context.close()
+
+    # open, run, save ----------------------------------------------------------------------
+
+    def open_notebook(self, name, view="doc"):
+        """Open a notebook in the one-document view ("doc") or in the whole lab ("lab")."""
+        self.page.goto(f"{self.lab.url}/{view}/tree/{name}?token={TOKEN}&reset")
+        self.page.wait_for_selector(".jp-Notebook .jp-Cell")
+        self.wait_idle()
+        self.command("apputils:change-theme", theme=self._theme)
+        return self
+
+    def command(self, name, **arguments):
+        """Carry out a command of the lab."""
+        self.page.evaluate(
+            "([name, given]) => window.jupyterapp.commands.execute(name, given)", [name, arguments]
+        )
+
+    def run_all(self):
+        """Run every cell from the top and wait until it is done."""
+        self.page.evaluate("() => window.jupyterapp.commands.execute('notebook:run-all-cells')")
+        self.wait_idle()
+        self.page.wait_for_function(
+            "() => ![...document.querySelectorAll('.jp-InputPrompt')]"
+            ".some(p => p.textContent.includes('*'))"
+        )
+
+    def run_cell(self):
+        """Run the cell that is selected."""
+        self.command("notebook:run-cell")
+        self.wait_idle()
+
+    def save(self):
+        """Save the notebook and wait for the file."""
+        self.command("docmanager:save")
+
+    def wait_idle(self):
+        """Wait until the kernel has nothing to do."""
+        self.page.wait_for_function(
+            "() => window.jupyterapp?.shell.currentWidget?.sessionContext?.session?.kernel"
+            "?.status === 'idle'"
+        )
+
+    # act ----------------------------------------------------------------------------------
+
+    def control(self, role, name, exact=False):
+        """Return a control by its role and its name, as a screen reader finds it."""
+        return self.page.get_by_role(role, name=name, exact=exact).first
+
+    def press(self, control, *keys):
+        """Put the focus on a control and press keys one after the other."""
+        control.scroll_into_view_if_needed()
+        control.focus()
+        for key in keys:
+            control.press(key)
+
+    def type_number(self, name, value):
+        """Type a number into the box of that name and leave it with Enter."""
+        box = self.control("spinbutton", name)
+        box.fill(str(value))
+        box.press("Enter")
+
+    def click(self, name):
+        """Press the button of that name."""
+        self.control("button", name).click()
+
+    # read ---------------------------------------------------------------------------------
+
+    @property
+    def panel(self):
+        """The first panel on the page."""
+        return self.page.locator(".airlab-panel").first
+
+    def status(self, nth=0):
+        """Return the result in words of a panel."""
+        return self.page.locator(".airlab-panel [role=status]").nth(nth).inner_text()
+
+    def status_after(self, act, nth=0):
+        """Do something and return the result in words once it has changed."""
+        before = self.status(nth)
+        act()
+        self.page.wait_for_function(
+            "([old, n]) => document.querySelectorAll('.airlab-panel [role=status]')[n]"
+            "?.innerText !== old",
+            arg=[before, nth],
+        )
+        self.wait_idle()
+        return self.status(nth)
+
+    def errors(self):
+        """Return what the cells printed as errors."""
+        return self.page.locator(
+            ".jp-OutputArea [data-mime-type='application/vnd.jupyter.error'],"
+            ".jp-OutputArea [data-mime-type='application/vnd.jupyter.stderr']"
+        ).all_inner_texts()
+
+    def axe(self, within=".airlab-panel"):
+        """Return what axe-core finds inside an element: rule, element, advice."""
+        if not self.page.evaluate("() => Boolean(window.axe)"):
+            self.page.evaluate((files("axe_playwright_python") / "axe.min.js").read_text())
+        found = self.page.evaluate("(where) => axe.run(where)", within)
+        return [
+            f"{fault['id']}: {node['html'][:160]} ({node['failureSummary']})"
+            for fault in found["violations"]
+            for node in fault["nodes"]
+        ]
+
+    def screenshot(self, name, within=None):
+        """Keep a picture of the window (or one element) where AIRLAB_SCREENSHOTS points."""
+        folder = os.environ.get("AIRLAB_SCREENSHOTS")
+        target = self.page if within is None else self.page.locator(within).first
+        data = target.screenshot()
+        if folder:
+            Path(folder).mkdir(parents=True, exist_ok=True)
+            (Path(folder) / f"{name}.png").write_bytes(data)
+        return data
+
+
+def saved(lab, name):
+    """Return a saved notebook as a dictionary."""
+    return json.loads((lab.folder / name).read_text(encoding="utf-8"))
