@@ -4,6 +4,17 @@ Tables become records, records become a geometry, a geometry turns one measured 
 common indicator, carries published limits onto this house and says what to aim for.
 """
 
+from airlab.building.aim import (
+    ASSUMED_SPREAD,
+    PUBLISHED_CONTEXT,
+    Aim,
+    History,
+    PastResult,
+    PublishedContext,
+    aim_for,
+    history,
+    pass_probability,
+)
 from airlab.building.counting import COUNTING_RULES, CountingRule, counting_rule
 from airlab.building.geometry import Geometry, Storey, geometry
 from airlab.building.indicators import (
@@ -14,17 +25,30 @@ from airlab.building.indicators import (
     indicators,
     slip_sensitivity,
 )
+from airlab.building.limits import (
+    LIMIT_KINDS,
+    CarriedLimit,
+    Limit,
+    Verdict,
+    carried_onto,
+    judge,
+    limit_countries,
+    limits,
+    own_limit,
+)
 from airlab.building.line import Junction
 from airlab.building.metrics import (
     FLOW_EXPONENT,
     METRICS,
     Metric,
     flow_at,
+    implied_exponent,
     leakage_flow_from,
     metric,
     metric_value,
 )
 from airlab.building.rooms import EnvelopeElement, Room
+from airlab.building.rough import ROUGH_TARGETS, STAGE_CHANGES, RoughStart, rough_start
 from airlab.building.tables import (
     ENVELOPE,
     ENVELOPE_KINDS,
@@ -37,6 +61,7 @@ from airlab.building.tables import (
 )
 
 __all__ = [
+    "ASSUMED_SPREAD",
     "COUNTING_RULES",
     "ENVELOPE",
     "ENVELOPE_KINDS",
@@ -44,27 +69,49 @@ __all__ = [
     "FLOW_EXPONENT",
     "JUNCTIONS",
     "LAYER_STATUSES",
+    "LIMIT_KINDS",
     "METRICS",
     "PARTY_KINDS",
     "PAST_RESULTS",
+    "PUBLISHED_CONTEXT",
     "ROOMS",
+    "ROUGH_TARGETS",
+    "STAGE_CHANGES",
     "TABLES",
+    "Aim",
+    "CarriedLimit",
     "CountingRule",
     "EnvelopeElement",
     "Geometry",
+    "History",
     "Indicator",
     "Indicators",
     "Junction",
+    "Limit",
     "Metric",
+    "PastResult",
+    "PublishedContext",
     "Room",
+    "RoughStart",
     "Slip",
     "Storey",
+    "Verdict",
+    "aim_for",
+    "carried_onto",
     "counting_rule",
     "flow_at",
     "geometry",
+    "history",
+    "implied_exponent",
     "indicators",
+    "judge",
     "leakage_flow_from",
+    "limit_countries",
+    "limits",
     "metric",
     "metric_value",
+    "own_limit",
+    "pass_probability",
+    "rough_start",
     "slip_sensitivity",
 ]

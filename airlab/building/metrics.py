@@ -7,6 +7,8 @@ from the flow and turned back into it.
 import re
 from dataclasses import dataclass
 
+import numpy as np
+
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.openings import SHARP_EDGE, equivalent_hole_area
 from airlab.words import (
@@ -26,6 +28,7 @@ __all__ = [
     "METRICS",
     "Metric",
     "flow_at",
+    "implied_exponent",
     "leakage_flow_from",
     "metric",
     "metric_value",
@@ -35,7 +38,7 @@ FLOW_EXPONENT = 0.65  # usual for houses; common practice
 _CGSB = 0.611
 _JIS_CONSTANT = 0.7  # cm2 per m3/h at 9.8 Pa
 _NL_HEIGHT = 2.5  # m
-_NL_POWER = 0.3
+_NL_POWERS = {"NL": 0.3, "NL_62_2": 0.4}
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +122,9 @@ _SINGLE = (
     Metric("NL", "NL", "normalised leakage", "-", 4.0, "floor",
            "1000 × (ELA4 / A_F) × (H / 2.5 m)^0.3", "ELA at 4 Pa with Cd = 1 over floor area, "
            "height exponent 0.3", "LBNL_NL", (), 1.0),
+    Metric("NL_62_2", "NL(0.4)", "normalised leakage, ventilation standard's form", "-", 4.0,
+           "floor", "1000 × (ELA4 / A_F) × (H / 2.5 m)^0.4", "ELA at 4 Pa with Cd = 1 over floor "
+           "area, height exponent 0.4", "ASHRAE_F16", (), 1.0),
     Metric("alphaA", "αA", "total equivalent leakage area at 9.8 Pa", "cm2", 9.8, "",
            "0.7 × q9.8 [m³/h]", "Japanese practice; constant 0.7 where Cd = 1 gives 0.687",
            "JIS_A2201"),
@@ -233,6 +239,44 @@ def _exponent(flow_exponent):
     )
 
 
+def implied_exponent(first, first_pressure, second, second_pressure):
+    """Return the exponent two values of one metric imply, ``n = ln(a/b) / ln(p_a/p_b)``.
+
+    Parameters
+    ----------
+    first, second : float or array
+        The two values, in the same unit.
+    first_pressure, second_pressure : float or array
+        Their pressures. [Pa]
+
+    Returns
+    -------
+    float or array
+        Flow exponent. [-]
+
+    Raises
+    ------
+    InputError
+        If the two pressures are the same, or a value is not above zero.
+
+    References
+    ----------
+    [DERIVED] from the power law.
+
+    Examples
+    --------
+    >>> round(implied_exponent(8.0, 50.0, 1.57, 4.0), 3)
+    0.645
+    """
+    ratio = require_positive("first_pressure", first_pressure, "Pa") / require_positive(
+        "second_pressure", second_pressure, "Pa"
+    )
+    if np.any(ratio == 1.0):
+        raise InputError("Both values are at the same pressure. Two pressures are needed.")
+    result = np.log(require_positive("first", first) / require_positive("second", second))
+    return (result / np.log(ratio))[()]
+
+
 def metric_value(
     metric_key,
     leakage_flow,
@@ -300,12 +344,12 @@ def _per_flow(one, geometry, flow_exponent, air):
     if one.discharge_coefficient is None:
         return from_si(flow / size, one.unit)
     area = equivalent_hole_area(flow, one.pressure, air, one.discharge_coefficient)
-    if one.key == "NL":
+    if one.key in _NL_POWERS:
         try:
             height = geometry.size("height")
         except InputError as error:
-            raise InputError(f"NL: {error}") from None
-        return 1000.0 * area / size * (height / _NL_HEIGHT) ** _NL_POWER
+            raise InputError(f"{one.symbol}: {error}") from None
+        return 1000.0 * area / size * (height / _NL_HEIGHT) ** _NL_POWERS[one.key]
     return from_si(area / size, one.unit)
 
 

@@ -28,6 +28,22 @@ SOURCES = (
     Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
            "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),
     Source("JIS_A2201", "Japan", "JIS A 2201, αA = 0.7 q at 9.8 Pa", "2017", "", "from memory"),
+    Source("REPEAT_2011", "Delmotte and Laverge", "Interlaboratory tests of the fan pressurization "
+           "method, AIVC conference 32", "2011", "abstract: 2.4 % at 50 Pa", "read"),
+    Source("LOVE_2017", "Love et al.", "Hitting the target and missing the point, Energy and "
+           "Buildings 155, 88-97", "2017", "abstract and highlights", "read"),
+    Source("CRAWLEY_2019", "Crawley et al.", "Inferring the as-built air permeability of new UK "
+           "dwellings, Int. J. Building Pathology and Adaptation 38(1)", "2019", "abstract", "read"),
+    Source("GUPTA", "Gupta and Kotopouleas", "results of low-energy homes, as told in a trade "
+           "journal", "", "", "second-hand"),
+    Source("BSRIA_NEWS", "BSRIA", "Future building regulations: airtightness compliance", "",
+           "news article, data of 2007 to 2010", "read"),
+    Source("MOUJALLED_2018", "Moujalled, Leprince and Melois", "French database of airtightness "
+           "tests, AIVC conference 39", "2018", "abstract", "read"),
+    Source("HOLOS_BEST2", "Holos and Relander", "Airtightness measurements of wood frame low energy "
+           "row houses, BEST2 conference", "", "session WB6-3, abstract", "read"),
+    Source("STAGE_PAIRS", "a self-build diary and a trade blog", "mid-build and final results of one "
+           "house each", "2016 and 2022", "0.20 to 0.13 and 3.2 to 3.9 per hour at 50 Pa", "read"),
     Source("NREL_62_2", "NREL and DOE", "work specification page: calculation of the infiltration "
            "credit", "2016", "Table A-1", "second-hand"),
 )  # fmt: skip
