@@ -6,7 +6,7 @@ __all__ = ["listed", "said", "said_range"]
 
 
 def said(value, unit, units="metric"):
-    """Return an SI value in the unit people see."""
+    """Return an SI value in the unit people see; unit "hole" is the area of a hole [m2]."""
     shown = display_unit(unit, units)
     return show(from_si(value, shown), shown)
 

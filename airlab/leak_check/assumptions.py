@@ -1,0 +1,168 @@
+"""What is assumed, and not measured, when a check is planned and judged?
+
+Every assumption has a name, a value a person may change, a range that is still plausible, and a
+source. None of them is data: no source gives a distribution of the drift from the check to the
+end of the build.
+"""
+
+from dataclasses import dataclass, replace
+
+from airlab.words import InputError, label, require_between, show, to_si
+
+__all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """One assumption: value and plausible range in its unit, what is allowed, meaning, source."""
+
+    key: str
+    value: float
+    unit: str
+    low: float
+    high: float
+    least: float
+    most: float
+    meaning: str
+    source: str = "AIRLAB"
+    changed: bool = False
+
+    def __post_init__(self):
+        require_between(self.key, self.value, self.least, self.most, self.unit)
+
+    @property
+    def si(self):
+        """The value in SI units."""
+        return to_si(self.value, self.unit)
+
+    def sentence(self, units="metric"):
+        """Return the assumption in one line."""
+        whose = "yours" if self.changed else "ours, change it"
+        return f"{self.meaning}: {show(self.value, self.unit)} ({whose})."
+
+
+_FLOW = "m3/(h.m2)"
+
+# key, value, unit, plausible low and high, allowed least and most, meaning, source
+ASSUMPTIONS = tuple(Assumption(*row) for row in (
+    ("bad_day_low", 1.0, "-", 0.5, 2.0, 0.1, 20.0, "lower bad-day factor on the target flow"),
+    ("bad_day_high", 3.0, "-", 1.5, 5.0, 0.1, 20.0, "upper bad-day factor on the target flow"),
+    ("open_laps_low", 0.5, _FLOW, 0.1, 2.0, 0.0, 100.0,
+     "least an area with open laps adds at 50 Pa"),
+    ("open_laps_high", 5.0, _FLOW, 2.0, 10.0, 0.0, 100.0,
+     "most an area with open laps adds at 50 Pa"),
+    ("not_started_low", 5.0, _FLOW, 1.0, 20.0, 0.0, 1000.0,
+     "least an area without its layer adds at 50 Pa"),
+    ("not_started_high", 50.0, _FLOW, 20.0, 200.0, 0.0, 1000.0,
+     "most an area without its layer adds at 50 Pa"),
+    ("drift_later_layers", 0.85, "-", 0.70, 1.00, 0.2, 5.0,
+     "final flow over today's, middle case, when later layers add tightness"),
+    ("drift_later_layers_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,
+     "its spread as a logarithm"),
+    ("drift_nothing_to_come", 1.00, "-", 0.90, 1.10, 0.2, 5.0,
+     "final flow over today's, middle case, when nothing is to come"),
+    ("drift_nothing_to_come_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,
+     "its spread as a logarithm"),
+    ("drift_services", 1.10, "-", 1.00, 1.20, 0.2, 5.0,
+     "final flow over today's, middle case, when services are to come"),
+    ("drift_services_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "its spread as a logarithm"),
+    ("drift_open_laps", 1.00, "-", 0.85, 1.20, 0.2, 5.0,
+     "final flow over today's, middle case, while laps are open"),
+    ("drift_open_laps_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "its spread as a logarithm"),
+    ("later_layer_share", 0.5, "-", 0.3, 0.9, 0.0, 1.0,
+     "share of the envelope that a later layer must cover before it counts"),
+    ("test_uncertainty", 0.03, "-", 0.01, 0.10, 0.0, 0.5,
+     "spread of one test, counted for today's and for the final", "DELMOTTE2011"),
+    ("flow_exponent", 0.65, "-", 0.55, 0.75, 0.5, 1.0, "flow exponent of the house"),
+    ("exponent_spread", 0.07, "-", 0.04, 0.10, 0.0, 0.2, "spread of the flow exponent", "HOUSE_N"),
+    ("hole_diameter", 20.0, "mm", 10.0, 50.0, 1.0, 500.0,
+     "diameter of a trade's hole where none is given"),
+    ("left_open_briefed", 0.1, "-", 0.0, 0.3, 0.0, 1.0,
+     "share of holes left open by a briefed trade"),
+    ("left_open_unbriefed", 0.3, "-", 0.1, 0.6, 0.0, 1.0,
+     "share of holes left open by a trade not briefed"),
+    ("hidden_share", 1.0, "-", 0.0, 1.0, 0.0, 1.0,
+     "share of a leak behind a seal for the day that is still there at the end"),
+    ("final_volume_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final volume over today's volume"),
+    ("final_area_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final envelope area over today's"),
+    ("repeat_spread", 0.015, "-", 0.01, 0.02, 0.001, 0.5,
+     "spread of a repeat by the same people", "PRIGNON2025"),
+    ("other_people_spread", 0.024, "-", 0.02, 0.04, 0.001, 0.5,
+     "spread of a repeat by other people", "DELMOTTE2011"),
+    ("zero_change", 2.0, "Pa", 1.0, 3.0, 0.0, 20.0,
+     "change of the zero-flow pressure between two readings that is flagged"),
+    ("camera_contrast", 10.0, "K", 5.0, 15.0, 1.0, 50.0,
+     "temperature difference a thermal camera wants", "TRADE"),
+))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Assumptions:
+    """All assumptions of a job; `assumptions["key"]` is the value in SI units."""
+
+    entries: tuple[Assumption, ...] = ASSUMPTIONS
+
+    def __post_init__(self):
+        for low, high in (("bad_day_low", "bad_day_high"), ("open_laps_low", "open_laps_high"),
+                          ("not_started_low", "not_started_high")):  # fmt: skip
+            if self[low] > self[high]:
+                unit = self.entry(low).unit
+                raise InputError(
+                    f"{low.replace('_', ' ').capitalize()} is "
+                    f"{show(self.entry(low).value, unit)}. It must not be above "
+                    f"{high.replace('_', ' ')}, {show(self.entry(high).value, unit)}."
+                )
+
+    def entry(self, key):
+        """Return the assumption of that key.
+
+        Raises
+        ------
+        InputError
+            If there is none.
+        """
+        for entry in self.entries:
+            if entry.key == key:
+                return entry
+        raise InputError(f"Assumption is {key!r}. Known: {', '.join(e.key for e in self.entries)}.")
+
+    def __getitem__(self, key):
+        return self.entry(key).si
+
+    def changed(self, **values):
+        """Return the assumptions with some values changed, each in its own unit."""
+        for key in values:
+            self.entry(key)
+        return Assumptions(tuple(
+            replace(entry, value=float(require_between(
+                entry.key, values[entry.key], entry.least, entry.most, entry.unit)), changed=True)
+            if entry.key in values else entry
+            for entry in self.entries
+        ))  # fmt: skip
+
+    def axis(self, key):
+        """Return the label of its control."""
+        entry = self.entry(key)
+        unit = label(entry.unit)
+        return f"{entry.meaning} [{unit}]" if unit else entry.meaning
+
+
+def assumptions_from(settings):
+    """Return the assumptions of a job's settings: ours, with the job's own values put in.
+
+    Parameters
+    ----------
+    settings : dict
+        Settings of a job; `assumptions` holds {key: value in the assumption's unit}, and
+        `flow_exponent` stands beside it. Keys of other parts of the book are left alone.
+
+    Raises
+    ------
+    InputError
+        If a value is not a number or not allowed.
+    """
+    known = {entry.key for entry in ASSUMPTIONS}
+    own = {k: v for k, v in (settings.get("assumptions") or {}).items() if k in known}
+    if settings.get("flow_exponent") is not None and "flow_exponent" not in own:
+        own["flow_exponent"] = settings["flow_exponent"]
+    return Assumptions().changed(**own)
