@@ -16,6 +16,7 @@ from airlab.building.aim import (
     pass_probability,
 )
 from airlab.building.counting import COUNTING_RULES, CountingRule, counting_rule
+from airlab.building.exponent import FLOW_EXPONENT, flow_at, implied_exponent
 from airlab.building.geometry import Geometry, Storey, geometry
 from airlab.building.indicators import (
     EXPONENT_BAND,
@@ -38,11 +39,8 @@ from airlab.building.limits import (
 )
 from airlab.building.line import Junction
 from airlab.building.metrics import (
-    FLOW_EXPONENT,
     METRICS,
     Metric,
-    flow_at,
-    implied_exponent,
     leakage_flow_from,
     metric,
     metric_value,

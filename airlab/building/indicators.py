@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
+from airlab.building.exponent import FLOW_EXPONENT
 from airlab.building.geometry import Geometry
 from airlab.building.metrics import (
-    FLOW_EXPONENT,
     METRICS,
     Metric,
     metric,

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 
+from airlab.building.exponent import FLOW_EXPONENT
 from airlab.building.indicators import Indicators, indicators
-from airlab.building.metrics import FLOW_EXPONENT, leakage_flow_from, metric, metric_value
+from airlab.building.metrics import leakage_flow_from, metric, metric_value
 from airlab.words import InputError, require_choice, require_positive, show, show_percent
 
 __all__ = [

@@ -7,8 +7,7 @@ from the flow and turned back into it.
 import re
 from dataclasses import dataclass
 
-import numpy as np
-
+from airlab.building.exponent import FLOW_EXPONENT, require_flow_exponent
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.openings import SHARP_EDGE, equivalent_hole_area
 from airlab.words import (
@@ -17,24 +16,19 @@ from airlab.words import (
     convert,
     from_si,
     require_between,
-    require_finite,
     require_positive,
     to_si,
 )
 from airlab.words.units import label
 
 __all__ = [
-    "FLOW_EXPONENT",
     "METRICS",
     "Metric",
-    "flow_at",
-    "implied_exponent",
     "leakage_flow_from",
     "metric",
     "metric_value",
 ]
 
-FLOW_EXPONENT = 0.65  # usual for houses; common practice
 _CGSB = 0.611
 _JIS_CONSTANT = 0.7  # cm2 per m3/h at 9.8 Pa
 _NL_HEIGHT = 2.5  # m
@@ -192,91 +186,6 @@ def metric(key):
     raise InputError(f"Metric is {key!r}. Choose one of: {known}.")
 
 
-def flow_at(pressure_difference, leakage_flow, flow_exponent=FLOW_EXPONENT):
-    """Return the leakage flow at another pressure, ``q = q50 · (Δp/50)^n``.
-
-    Parameters
-    ----------
-    pressure_difference : float or array
-        Pressure difference wanted, its size. [Pa]
-    leakage_flow : float or array
-        Leakage flow at 50 Pa. [m3/s]
-    flow_exponent : float or array
-        Exponent of the power law, 0.5 to 1. [-]
-
-    Returns
-    -------
-    float or array
-        Leakage flow at that pressure. [m3/s]
-
-    Raises
-    ------
-    InputError
-        If the exponent lies outside 0.5 to 1.
-
-    Notes
-    -----
-    Holds where the power law holds, about 4 to 100 Pa. A slip of 0.05 in the exponent moves a
-    step from 50 to 4 Pa by 13 %.
-
-    References
-    ----------
-    [ISO9972] from memory; [ASHRAE_F16].
-
-    Examples
-    --------
-    >>> round(flow_at(4.0, 1.0), 4)
-    0.1936
-    """
-    n = _exponent(flow_exponent)
-    pressure = require_positive("pressure_difference", pressure_difference, "Pa")
-    return require_finite("leakage_flow", leakage_flow) * (pressure / PRESSURE_REFERENCE) ** n
-
-
-def _exponent(flow_exponent):
-    return require_between(
-        "flow_exponent", flow_exponent, 0.5, 1.0, "-", "0.5 is a sharp hole, 1 is a fine crack."
-    )
-
-
-def implied_exponent(first, first_pressure, second, second_pressure):
-    """Return the exponent two values of one metric imply, ``n = ln(a/b) / ln(p_a/p_b)``.
-
-    Parameters
-    ----------
-    first, second : float or array
-        The two values, in the same unit.
-    first_pressure, second_pressure : float or array
-        Their pressures. [Pa]
-
-    Returns
-    -------
-    float or array
-        Flow exponent. [-]
-
-    Raises
-    ------
-    InputError
-        If the two pressures are the same, or a value is not above zero.
-
-    References
-    ----------
-    [DERIVED] from the power law.
-
-    Examples
-    --------
-    >>> round(implied_exponent(8.0, 50.0, 1.57, 4.0), 3)
-    0.645
-    """
-    ratio = require_positive("first_pressure", first_pressure, "Pa") / require_positive(
-        "second_pressure", second_pressure, "Pa"
-    )
-    if np.any(ratio == 1.0):
-        raise InputError("Both values are at the same pressure. Two pressures are needed.")
-    result = np.log(require_positive("first", first) / require_positive("second", second))
-    return (result / np.log(ratio))[()]
-
-
 def metric_value(
     metric_key,
     leakage_flow,
@@ -326,7 +235,7 @@ def metric_value(
 
 def _per_flow(one, geometry, flow_exponent, air):
     """Return the metric's value, in its unit, for 1 m3/s at 50 Pa."""
-    n = _exponent(flow_exponent)
+    n = require_flow_exponent(flow_exponent)
     if one.pressure is None:
         return from_si(1.0 / PRESSURE_REFERENCE**n, one.unit)
     flow = (one.pressure / PRESSURE_REFERENCE) ** n
