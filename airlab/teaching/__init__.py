@@ -1,0 +1,24 @@
+"""Teaching: exercises that know the usual slips, with keys computed by the package when asked.
+
+`check` compares an answer and names the slip that fits; it never raises, so a notebook nobody has
+answered yet runs to its end.
+"""
+
+from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer
+from airlab.teaching.exercise import Choice, Feedback, Numeric, Ordering, Slip, judge
+from airlab.teaching.house_bank import worked_house
+
+__all__ = [
+    "Choice",
+    "Feedback",
+    "Numeric",
+    "Ordering",
+    "Slip",
+    "ask",
+    "check",
+    "exercise",
+    "exercises_for",
+    "judge",
+    "right_answer",
+    "worked_house",
+]

@@ -71,7 +71,9 @@ class Numeric:
         """Return the Feedback to an answer."""
         number = _as_number(answer)
         if number is None:
-            return Feedback(self.key, "not yet", f"A number in {label(self.unit) or '1'} is needed.")
+            return Feedback(
+                self.key, "not yet", f"A number in {label(self.unit) or '1'} is needed."
+            )
         right = self.expected()
         if math.isclose(number, right, rel_tol=self.tolerance):
             return Feedback(self.key, "right", f"{show(right, self.unit)}. {self.explain}")
