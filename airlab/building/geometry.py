@@ -120,8 +120,8 @@ class Geometry:
         if shape < _SPHERE * (1.0 - 1e-9):
             least = _SPHERE * self.internal_volume ** (2.0 / 3.0)
             raise InputError(
-                f"Envelope area is {show(whole, 'm2')} for {show(self.internal_volume, 'm3')}. "
-                f"That is impossible: even a sphere of that volume has {show(least, 'm2')}. "
+                f"Envelope area is {show(whole, 'm2', 4)} for {show(self.internal_volume, 'm3', 4)}. "
+                f"That is impossible: even a sphere of that volume has {show(least, 'm2', 4)}. "
                 "Look for a missing wall, floor or roof."
             )
         if shape > _ABSURD:
