@@ -103,7 +103,7 @@ class Geometry:
                 require_positive(name, getattr(self, name), "m2", allow_zero=True)
         if self.building_height is not None:
             require_between("building_height", self.building_height, 1.0, 500.0, "m")
-        if self.floor_area is not None and self.mean_height < 1.5:
+        if self.floor_area is not None and self.mean_height < 1.5 * (1.0 - 1e-9):
             raise InputError(
                 f"Floor area is {show(self.floor_area, 'm2')} and volume is "
                 f"{show(self.internal_volume, 'm3')}. That leaves a mean height of "
