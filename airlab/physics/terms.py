@@ -27,6 +27,11 @@ TERMS = (
     Term("stiffening", "α", "-", "second constant of the rubber over the first", "MULLER2004"),
     Term("kappa", "κ", "-", "1 if air keeps its temperature as it expands, 1.4 if it cools"),
     Term("ach50", "ACH₅₀", "1/h", "air changes per hour at 50 Pa", "TIGHTVENT"),
+    Term("wind_speed", "U", "m/s", "speed of the undisturbed wind at the height of the eaves"),
+    Term("wind_direction", "φ_w", "deg", "compass direction the wind comes from"),
+    Term("pressure_coefficient", "C_p", "-", "share of the wind's pressure that a face feels; negative "
+         "where it is sucked", "SWAMI1988"),
+    Term("side_ratio", "S", "-", "width of a wall over width of the next one", "SWAMI1988"),
 )  # fmt: skip
 
 SOURCES = (
@@ -64,4 +69,13 @@ SOURCES = (
            "density and viscosity formulas, as repeated by Roulet, eq. 4.17 and 4.18", "second-hand"),
     Source("BALLOON_DATA", "teaching experiments", "pressure sensors and water gauges on toy balloons",
            "", "2000 to 5000 Pa", "read"),
+    Source("SWAMI1988", "M. V. Swami and S. Chandra", "Correlations for pressure distribution on "
+           "buildings, ASHRAE Transactions 94", "1988", "low-rise walls", "from memory"),
+    Source("LIDDAMENT", "M. Liddament, AIVC", "Air infiltration calculation techniques", "1986",
+           "face-averaged pressure coefficients by shielding", "from memory"),
+    Source("SHERMAN1980", "M. Sherman and D. Grimsrud", "Measurement of infiltration using fan "
+           "pressurization and weather data", "1980", "terrain table", "from memory"),
+    Source("NISTIR6585", "A. Persily and E. Ivy", "Input data for multizone airflow and IAQ analysis, "
+           "NISTIR 6585", "2001", "closet-door crack, 0.9 cm2 per metre, from an archived web table",
+           "second-hand"),
 )  # fmt: skip
