@@ -5,22 +5,39 @@ Saves happen in one step, keep the copy before, and never write over a file that
 changed meanwhile.
 """
 
-from airlab.files.saving import FileChanged
-from airlab.files.tables import (
-    TableFile,
-    parse_table,
-    read_table,
-    render_table,
-    save_copy,
-    write_table,
+from airlab.files.job import JOB_TABLES, Job, open_job
+from airlab.files.jobs import (
+    JobListing,
+    current_job,
+    demo_job,
+    list_jobs,
+    start_job,
+    switch_job,
 )
+from airlab.files.keeping import append_events, keep_copy, save_settings, save_table
+from airlab.files.places import data_folder, jobs_folder
+from airlab.files.saving import FileChanged
+from airlab.files.tables import TableFile, read_table, save_copy, write_table
 
 __all__ = [
+    "JOB_TABLES",
     "FileChanged",
+    "Job",
+    "JobListing",
     "TableFile",
-    "parse_table",
+    "append_events",
+    "current_job",
+    "data_folder",
+    "demo_job",
+    "jobs_folder",
+    "keep_copy",
+    "list_jobs",
+    "open_job",
     "read_table",
-    "render_table",
     "save_copy",
+    "save_settings",
+    "save_table",
+    "start_job",
+    "switch_job",
     "write_table",
 ]

@@ -193,13 +193,13 @@ def _rows(records, name, whole_end, notes):
                 f"{name}, row {number} has {len(record)} of {width} cells; the rest was read as empty."
             )
             record = record + [""] * (width - len(record))
-        if any(cell.strip() for cell in record[width:]):
+        if len(record) > width:  # even if the rest is empty: 12,5 may have become 12 and 5
             raise InputError(
                 f"{name}, row {number} has {len(record)} cells and there are {width} columns. "
                 "A cell with a comma in it needs quotes round it; a decimal comma needs "
                 "semicolons between cells."
             )
-        yield number, record[:width]
+        yield number, record
 
 
 def parse_table(content, table, name):
@@ -342,7 +342,7 @@ def read_table(path, table):
     return replace(parse_table(content, table, path.name), path=path)
 
 
-def write_table(path, table, rows, loaded=None):
+def write_table(path, table, rows, loaded=None, check=None):
     """Write a table in one step and return it as it now stands.
 
     Parameters
@@ -355,6 +355,8 @@ def write_table(path, table, rows, loaded=None):
         Column name to value; they must read back, or nothing is written.
     loaded : TableFile or None
         The table as it was opened; None where there should be no file yet.
+    check : callable or None
+        Called with the table as it will read back; what it raises stops the save.
 
     Returns
     -------
@@ -373,6 +375,8 @@ def write_table(path, table, rows, loaded=None):
     columns, separator = (loaded.columns, loaded.separator) if loaded else ((), ",")
     content = render_table(table, rows, columns, separator)
     now = parse_table(content, table, path.name)
+    if check is not None:
+        check(now)
     known = loaded.digest if loaded else ""
 
     def make(old):

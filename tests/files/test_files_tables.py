@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from airlab.files import parse_table, read_table, render_table, save_copy, write_table
+from airlab.files import read_table, save_copy, write_table
 from airlab.files.cells import clean_text
+from airlab.files.tables import parse_table, render_table
 from airlab.words import Column, InputError, Table
 
 SHEDS = Table("sheds", "an invented table with every kind of column", (
@@ -254,6 +255,7 @@ def test_doubled_column():
         (b"PK\x03\x04rest of a workbook", "save it as CSV"),
         (b"shed,length_m\n\x81,1\n", "character set"),
         (b"shed,length_m\nA,1,5\n", "3 cells and there are 2"),
+        (b"shed,length_m,doors,note\nA,1,5,,\n", "5 cells and there are 4"),  # 1,5 was one cell
         (b'shed,length_m\n"A" b,1\n', "taken apart"),
         (b"shed,length_m\n" + b"A" * 200_000 + b",1\n", "taken apart"),
     ],

@@ -1,0 +1,233 @@
+"""What does job.json hold? The switches of a job, checked on the way in and on the way out."""
+
+import json
+from types import MappingProxyType
+
+from airlab.building import FLOW_EXPONENT, counting_rule, metric
+from airlab.files.cells import clean_text
+from airlab.words import (
+    HAZARD_ANSWERS,
+    InputError,
+    hazards,
+    require_between,
+    require_choice,
+    require_positive,
+)
+from airlab.words.units import UNIT_SYSTEMS
+
+__all__ = ["DEFAULTS", "MIGRATIONS", "SCHEMA", "checked", "freeze", "parse_settings", "thaw"]
+
+SCHEMA = 1
+# One entry for each older schema: the function that turns its settings into the next one's.
+MIGRATIONS = {}
+
+DEFAULTS = {
+    "name": "",
+    "place": "",
+    "about": "",
+    "invented": False,
+    "units": "metric",
+    "counting": {"rule": "ISO 9972"},
+    "target": None,
+    "limit": None,
+    "confidence": 0.9,
+    "flow_exponent": FLOW_EXPONENT,
+    "assumptions": {},
+    "hazards": {hazard.key: "don't know" for hazard in hazards()},
+    "fan": None,
+    "direction": "depressurise",
+    "temperatures": {"inside": 20.0, "outside": 10.0},
+    "rough": None,
+}
+
+
+def freeze(value):
+    """Return a value that cannot be changed: mappings read-only, lists as tuples."""
+    if isinstance(value, dict | MappingProxyType):
+        return MappingProxyType({key: freeze(entry) for key, entry in value.items()})
+    return tuple(map(freeze, value)) if isinstance(value, list | tuple) else value
+
+
+def thaw(value):
+    """Return a frozen value as plain dicts and lists."""
+    if isinstance(value, dict | MappingProxyType):
+        return {key: thaw(entry) for key, entry in value.items()}
+    return list(map(thaw, value)) if isinstance(value, list | tuple) else value
+
+
+def _text(key, value):
+    if not isinstance(value, str):
+        raise InputError(f"{key.capitalize()} is {value!r}. Text is needed.")
+    return clean_text(value)
+
+
+def _flag(key, value):
+    if not isinstance(value, bool):
+        raise InputError(f"{key.capitalize()} is {value!r}. Write true or false.")
+    return value
+
+
+def _one_of(*options):
+    return lambda key, value: require_choice(key, value, options)
+
+
+def _between(low, high, unit="-", slip=""):
+    return lambda key, value: require_between(key, value, low, high, unit, slip)
+
+
+def _mapping(key, value):
+    if not isinstance(value, dict):
+        raise InputError(f"{key.capitalize()} is {value!r}. Named entries are needed.")
+    return dict(value)
+
+
+def _goal(key, value):
+    """Check a target or a limit: a metric with its pressure, and a value in its unit."""
+    if value is None:
+        return None
+    goal = _mapping(key, value)
+    if "metric" not in goal or "value" not in goal:
+        raise InputError(f"{key.capitalize()} needs a metric, such as qE50, and a value.")
+    if not isinstance(goal["metric"], str):
+        raise InputError(f"{key.capitalize()}: the metric is {goal['metric']!r}. Text is needed.")
+    goal["value"] = require_positive(key, goal["value"], metric(goal["metric"]).unit)
+    return goal
+
+
+def _counting(key, value):
+    counting = {"rule": "ISO 9972", **_mapping(key, value)}
+    counting_rule(counting["rule"], counting.get("party"), counting.get("lowest_floor"))
+    return counting
+
+
+def _hazards(key, value):
+    answers = {**DEFAULTS["hazards"], **_mapping(key, value)}
+    for hazard in DEFAULTS["hazards"]:
+        require_choice(f"hazard {hazard}", answers[hazard], HAZARD_ANSWERS)
+    return answers
+
+
+def _fan(key, value):
+    """Check a fan: a name and points of pressure [Pa] and flow [m3/h]."""
+    if value is None:
+        return None
+    fan = {"name": "", **_mapping(key, value)}
+    fan["name"] = _text("name of the fan", fan["name"])
+    points = fan.get("points") or []
+    if not isinstance(points, list | tuple) or any(
+        not isinstance(point, list | tuple) or len(point) != 2 for point in points
+    ):
+        raise InputError("The fan's points are pairs of pressure in Pa and flow in m³/h.")
+    fan["points"] = [
+        [require_between("fan pressure", pressure, 0.0, 1000.0, "Pa"),
+         require_between("fan flow", flow, 0.0, 1e6, "m3/h")]
+        for pressure, flow in points
+    ]  # fmt: skip
+    return fan
+
+
+def _temperatures(key, value):
+    entries = {**DEFAULTS[key], **_mapping(key, value)}
+    for name in DEFAULTS[key]:
+        entries[name] = require_between(f"temperature {name}", entries[name], -60.0, 60.0, "C")
+    return entries
+
+
+def _rough(key, value):
+    if value is None:
+        return None
+    rough = _mapping(key, value)
+    for name, low, high, unit in (
+        ("floor_area_m2", 1.0, 1e5, "m2"),
+        ("mean_height_m", 1.5, 20.0, "m"),
+    ):
+        rough[name] = require_between(name, rough.get(name), low, high, unit)
+    return rough
+
+
+CHECKS = {
+    "name": _text,
+    "place": _text,
+    "about": _text,
+    "invented": _flag,
+    "units": _one_of(*UNIT_SYSTEMS),
+    "counting": _counting,
+    "target": _goal,
+    "limit": _goal,
+    "confidence": _between(0.5, 0.999, slip="If you meant 90 %, write 0.9."),
+    "flow_exponent": _between(0.5, 1.0, slip="0.5 is a sharp hole, 1 is a fine crack."),
+    "assumptions": _mapping,
+    "hazards": _hazards,
+    "fan": _fan,
+    "direction": _one_of("depressurise", "pressurise"),
+    "temperatures": _temperatures,
+    "rough": _rough,
+}
+
+
+def checked(settings, newer=False):
+    """Return the settings, each checked, with what is missing filled in; unknown ones stay.
+
+    Parameters
+    ----------
+    settings : dict
+        Setting to value.
+    newer : bool
+        True for a file of a newer program: what we cannot use takes our default.
+
+    Raises
+    ------
+    InputError
+        If any cannot be used; one message names them all.
+    """
+    done, trouble = {}, []
+    for key, value in {**DEFAULTS, **settings}.items():
+        try:
+            done[key] = CHECKS[key](key, thaw(value)) if key in CHECKS else value
+        except InputError as error:
+            done[key] = DEFAULTS[key]
+            trouble.append(f"{key}: {error}")
+    if trouble and not newer:
+        count = "1 setting" if len(trouble) == 1 else f"{len(trouble)} settings"
+        raise InputError("\n".join([f"job.json: {count} cannot be used.", *trouble]))
+    return done
+
+
+def _no_constant(word):
+    raise ValueError(f"{word} is no number here")
+
+
+def parse_settings(content):
+    """Return the settings in the bytes of a job.json, and its schema.
+
+    Parameters
+    ----------
+    content : bytes
+        The whole file.
+
+    Returns
+    -------
+    dict, int
+        Settings brought to the present schema and checked, unknown keys among them; schema of
+        the file, larger than ours where a newer program wrote it.
+
+    Raises
+    ------
+    InputError
+        If the file is half-written or a setting cannot be used.
+    """
+    try:
+        found = json.loads(content.decode("utf-8-sig"), parse_constant=_no_constant)
+    except (ValueError, RecursionError) as error:
+        raise InputError(
+            f"job.json cannot be read ({error}). It looks half-written or edited by hand. The "
+            "copy before the last change is job.previous.json, if there was one."
+        ) from None
+    schema = found.pop("schema", None) if isinstance(found, dict) else None
+    if isinstance(schema, bool) or not isinstance(schema, int):
+        raise InputError("job.json has no schema number. Is it the settings of a job?")
+    for old in range(schema, SCHEMA):
+        if old not in MIGRATIONS:
+            raise InputError(f"job.json has schema {schema}, which this version cannot read.")
+        found = MIGRATIONS[old](found)
+    return checked(found, newer=schema > SCHEMA), schema
