@@ -32,7 +32,7 @@ __all__ = ["Drain", "Moment", "drain"]
 
 FLAT_SHARE = 0.01
 _LOW_PRESSURE = 5.0  # Pa
-_PANELS, _NODES = 32, 6
+_PANELS, _NODES = 16, 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,9 +190,10 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     modes = _modes(vessel, openings, hole_modes)
     frames = int(require_between("frames", frames, 2, 100_000))
     flat = require_between("flat", flat, 1e-6, 0.5)
-    total = _total_flow(vessel, openings, modes, air)
+    laws = [one.law(air) for one in openings]
+    whole = in_parallel(laws)
     p0 = vessel.pressure_difference
-    q0 = float(in_parallel([one.law(air) for one in openings]).flow(p0))
+    q0, q50 = whole.flow(np.array([p0, PRESSURE_REFERENCE])).tolist()
     hole_area = float(equivalent_hole_area(q0, p0, air))
     _refuse_larger_than_vessel(vessel, hole_area)
     if isinstance(vessel, FanHeldVolume):
@@ -200,6 +201,7 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     elif q0 <= 0.0:
         found = _never(vessel, frames)
     else:
+        total = _total_flow(vessel, openings, laws, modes, air)
         found = _integrated(vessel, total, frames, flat)
     time, pressure, volume, flow, to_flat, half, to_5 = found
     jet = np.sqrt(2.0 * pressure / air.density) * (flow > 0.0)
@@ -208,7 +210,7 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     expelled = float(volume[0] - volume[-1])
     capacity = vessel.volume if not isinstance(vessel, SealedVessel) else vessel.spare
     phi = q0 * to_flat / capacity if math.isfinite(to_flat) else math.inf
-    rates = _rates(vessel, openings, air, q0, to_flat)
+    rates = _rates(vessel, q0, q50, to_flat)
     return Drain(
         vessel, openings, air, time, pressure, volume, flow, jet,
         _flat_definition(vessel, flat), to_flat, half, to_5, expelled, q0, phi,
@@ -229,25 +231,24 @@ def _modes(vessel, openings, hole_modes):
     return hole_modes if isinstance(vessel, Balloon) else ("rigid",) * len(openings)
 
 
-def _total_flow(vessel, openings, modes, air):
+def _total_flow(vessel, openings, laws, modes, air):
     """Return the flow of all openings as one function of pressure and state."""
-    fixed = in_parallel([one.law(air) for one, mode in zip(openings, modes) if mode == "rigid"])
+    fixed = in_parallel([law for law, mode in zip(laws, modes) if mode == "rigid"])
+    if modes.count("rigid") == len(modes):
+        return lambda pressure, x: fixed.flow(pressure)
     moving = []
     for mode in HOLE_MODES[1:]:
-        group = [one for one, own in zip(openings, modes) if own == mode]
-        straight = [one for one in group if isinstance(one.law(air), PowerLaw)]
-        if straight:
-            moving.append((mode, in_parallel([one.law(air) for one in straight]), ()))
-        others = tuple(one for one in group if not isinstance(one.law(air), PowerLaw))
-        if others:
-            moving.append((mode, None, others))
+        group = [(one, law) for one, law, own in zip(openings, laws, modes) if own == mode]
+        power = [law for _, law in group if isinstance(law, PowerLaw)]
+        others = [one for one, law in group if not isinstance(law, PowerLaw)]
+        if group:
+            moving.append((mode, in_parallel(power), others))
 
     def flow(pressure, x):
         whole = fixed.flow(pressure)
         for mode, law, others in moving:
             factor = vessel.hole_factor(x, mode)
-            if law is not None:
-                whole = whole + factor * law.flow(pressure)
+            whole = whole + factor * law.flow(pressure)
             for one in others:
                 whole = whole + one.scaled(factor).flow(pressure, air)
         return whole
@@ -267,23 +268,25 @@ def _rule(nodes):
 
 def _edges(points, panels):
     """Split the way from the first point to the last into panels that end on every point."""
-    lengths = -np.diff(points)
-    shares = np.maximum(2, np.ceil(panels * lengths / lengths.sum()).astype(int))
-    pieces = [
-        np.linspace(a, b, n, endpoint=False) for a, b, n in zip(points[:-1], points[1:], shares)
-    ]
-    return np.concatenate([*pieces, points[-1:]])
+    lengths = points[:-1] - points[1:]
+    shares = np.maximum(2, np.ceil(panels * lengths / lengths.sum()))
+    ends = np.concatenate([[0.0], np.cumsum(shares)])
+    return np.interp(np.arange(ends[-1] + 1.0), ends, points)
 
 
 def _integrated(vessel, total, frames, flat):
     """Return frames and times by quadrature over w = x**(1/4)."""
     x_end = min(vessel.flat(flat), 0.999 * vessel.start)
-    marks = {vessel.half(), x_end, vessel.last_at_pressure(LOWEST_PRESSURE)}
     low = vessel.last_at_pressure(_LOW_PRESSURE)
-    marks.add(low)
-    inside = sorted((x for x in marks if x is not None and x < vessel.start), reverse=True)
-    points = np.array([vessel.start, *(x for x in inside if x >= min(x_end, low or x_end))]) ** 0.25
-    edges = _edges(np.unique(points)[::-1], _PANELS)
+    last = min(x for x in (x_end, vessel.half(), low) if x is not None)
+    marks = {vessel.half(), x_end, low}
+    if vessel.pressure_at(last) < LOWEST_PRESSURE:  # the laws have a corner there
+        marks.add(vessel.last_at_pressure(LOWEST_PRESSURE))
+    inside = [x for x in marks if x is not None and last <= x < vessel.start]
+    points = [x**0.25 for x in (vessel.start, *inside)]
+    halvings = int(math.log2(points[0] / last**0.25))  # two panels at least for each halving of w
+    points += [points[0] * 0.5**k for k in range(1, halvings + 1)]
+    edges = _edges(np.array(sorted(set(points), reverse=True)), _PANELS)
     at, weights, rise, slope = _rule(_NODES)
     middle, half = 0.5 * (edges[:-1] + edges[1:]), 0.5 * (edges[:-1] - edges[1:])
 
@@ -300,7 +303,7 @@ def _integrated(vessel, total, frames, flat):
     to_flat = when(x_end)
     time = np.linspace(0.0, to_flat, frames)
     panel = np.clip(np.searchsorted(clock, time, side="right") - 1, 0, len(half) - 1)
-    rises, slopes = (g @ rise.T)[panel].T, (g @ slope.T)[panel].T
+    rises, slopes = (rise @ g.T)[:, panel], (slope @ g.T)[:, panel]
     rest = time - clock[panel]
     xi = 2.0 * rest / (clock[panel + 1] - clock[panel]) - 1.0
     for _ in range(3):
@@ -338,14 +341,13 @@ def _held(vessel, flow, frames):
     )  # fmt: skip
 
 
-def _rates(vessel, openings, air, q0, to_flat):
+def _rates(vessel, q0, q50, to_flat):
     """Refills per hour, rate at the start, exponent, factor to 50 Pa, air changes at 50 Pa."""
     if isinstance(vessel, SealedVessel):
         return (None,) * 5
     if q0 <= 0.0:
         return (0.0, 0.0, None, None, 0.0)
     p0 = vessel.pressure_difference
-    q50 = float(Parallel(openings).flow(PRESSURE_REFERENCE, air))
     factor = q50 / q0
     apart = math.log(PRESSURE_REFERENCE / p0)
     exponent = math.log(factor) / apart if abs(apart) > 1e-9 else None

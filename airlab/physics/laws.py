@@ -4,7 +4,7 @@ A law is an opening in a given air: it turns pressure difference into flow and b
 odd (pressure reversed, flow reversed), rise without end, and have a finite slope at zero.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -32,31 +32,31 @@ class PowerLaw:
 
     coefficient: float
     exponent: float
+    straight_below: float = LOWEST_PRESSURE
 
     def flow(self, pressure_difference):
         """Return the flow at a pressure difference. [m3/s]."""
         p = np.asarray(pressure_difference, dtype=float)
-        if np.isscalar(self.exponent) and self.exponent == 1.0:
+        known = np.ndim(self.exponent) == 0
+        if known and self.exponent == 1.0:
             return self.coefficient * p
         size = np.abs(p)
-        shelf = np.maximum(size, LOWEST_PRESSURE)
-        if np.isscalar(self.exponent) and self.exponent == 0.5:
-            power = np.sqrt(shelf)
-        else:
-            power = shelf**self.exponent
-        return (
-            self.coefficient
-            * power
-            * (np.minimum(size, LOWEST_PRESSURE) / LOWEST_PRESSURE)
-            * (np.sign(p))
-        )
+        shelf = np.maximum(size, self.straight_below)
+        power = np.sqrt(shelf) if known and self.exponent == 0.5 else shelf**self.exponent
+        return self.coefficient * power * _straight(p, size, self.straight_below)
 
     def pressure(self, flow):
         """Return the pressure difference that drives a flow. [Pa]."""
         q = np.asarray(flow, dtype=float) / self.coefficient
-        size, shelf = np.abs(q), LOWEST_PRESSURE**self.exponent
-        straight = np.minimum(size, shelf) / shelf
-        return np.maximum(size, shelf) ** (1.0 / self.exponent) * straight * np.sign(q)
+        size, low = np.abs(q), self.straight_below**self.exponent
+        return np.maximum(size, low) ** (1.0 / self.exponent) * _straight(q, size, low)
+
+
+def _straight(value, size, low):
+    """Return the sign of a value, shrunk in proportion where its size is below `low`."""
+    if np.ndim(low) == 0 and low == 0.0:
+        return np.sign(value)
+    return np.minimum(size, low) / low * np.sign(value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,7 @@ class TwoTermLaw:
 class FittedHoleLaw:
     """Sharp round hole with a discharge coefficient that follows the Reynolds number.
 
-    ``Cd = [(Re/12pi)**-1.3 + (Cd_inf (1 + 0.14/(1 + Re/5200)))**-2.6]**(-1/2.6)`` with
+    ``Cd = [(Re/12pi)**-2.6 + (Cd_inf (1 + 0.14/(1 + Re/5200)))**-2.6]**(-1/2.6)`` with
     ``Re = density * diameter * speed / viscosity`` and the ideal speed ``sqrt(2 p / density)``.
     """
 
@@ -102,7 +102,13 @@ class FittedHoleLaw:
 
     def pressure(self, flow):
         """Return the pressure difference that drives a flow. [Pa]."""
-        return _inverse(self, flow)
+        q = np.abs(np.asarray(flow, dtype=float))
+        size = np.maximum(q, 1e-30)
+        guess = TwoTermLaw(
+            6.0 * np.pi * self.viscosity / (self.diameter * self.area),
+            self.density / (2.0 * (self.coefficient * self.area) ** 2),
+        ).pressure(size)
+        return _pressure_of(self.flow, size, guess) * (q / size) * np.sign(flow)
 
 
 def fitted_discharge_coefficient(reynolds_number, discharge_coefficient):
@@ -133,53 +139,77 @@ class ParallelLaw:
             total = total + stacked.flow(p[None]).sum(axis=0)
         return total
 
+    def parts(self):
+        """Return the laws one by one."""
+        if self._creeping is None:
+            return self.laws
+        pairs = zip(self._creeping.tolist(), self._inertia.tolist())
+        return (*self.laws, *(TwoTermLaw(a, b) for a, b in pairs))
+
     def pressure(self, flow):
         """Return the pressure difference that drives a flow. [Pa]."""
-        return _inverse(self, flow)
+        parts, q = self.parts(), np.abs(np.asarray(flow, dtype=float))
+        size = np.maximum(q, 1e-30)
+        guess = np.minimum.reduce([law.pressure(size / len(parts)) for law in parts])
+        return _pressure_of(self.flow, size, guess) * (q / size) * np.sign(flow)
 
 
 @dataclass(frozen=True, slots=True)
 class SeriesLaw:
-    """Openings one behind another: one flow, pressure differences add."""
+    """Openings one behind another: one flow, pressures add; the whole is straight below 0.1 Pa."""
 
     laws: tuple
+    low_flow: float = 0.0  # flow at 0.1 Pa
+    straight_below: float = 0.0
 
     def flow(self, pressure_difference):
         """Return the flow at a pressure difference, by a bracketed root. [m3/s]."""
         p = np.asarray(pressure_difference, dtype=float)
-        size = np.maximum(np.abs(p), 1e-12)
-        share = size / len(self.laws)
-        high = np.minimum.reduce([np.asarray(law.flow(size)) for law in self.laws])
-        low = np.minimum.reduce([np.asarray(law.flow(share)) for law in self.laws])
-        root = bracketed_root(
-            lambda y: np.log(self.pressure(np.exp(y)) / size),
-            np.log(low) - 1e-9,
-            np.log(high) + 1e-9,
-            tolerance=1e-15,
-        )
-        return np.exp(root) * (np.abs(p) / size) * np.sign(p)
+        size = np.abs(p)
+        shelf = np.maximum(size, max(self.straight_below, 1e-12))
+        first, rest = self.laws[0], self.laws[1:]
+        rest = rest[0] if len(rest) == 1 else SeriesLaw(rest)
+
+        def uneven(y):  # y is the log of the first layer's pressure over that of the rest
+            small = 1.0 / (1.0 + np.exp(np.abs(y)))
+            share = np.where(y < 0.0, small, 1.0 - small)
+            other = np.where(y < 0.0, 1.0 - small, small)
+            return np.log(first.flow(shelf * share) / rest.flow(shelf * other))
+
+        y = _root_near(uneven, np.zeros(shelf.shape))
+        flow = rest.flow(shelf / (1.0 + np.exp(y)))
+        return flow * _straight(p, size, self.straight_below)
+
+    def _whole(self, flow):
+        return sum(law.pressure(flow) for law in self.laws)
 
     def pressure(self, flow):
         """Return the pressure difference that drives a flow. [Pa]."""
-        return sum(law.pressure(flow) for law in self.laws)
+        q = np.asarray(flow, dtype=float)
+        size = np.abs(q)
+        return self._whole(np.maximum(size, self.low_flow)) * _straight(q, size, self.low_flow)
 
 
-def _inverse(law, flow):
-    """Find the pressure difference of any rising law from its flow."""
-    q = np.asarray(flow, dtype=float)
-    size = np.maximum(np.abs(q), 1e-30)
-    low, high = np.full(q.shape, -30.0), np.full(q.shape, 30.0)
-    root = bracketed_root(lambda y: np.log(law.flow(np.exp(y)) / size), low, high, 1e-15)
-    return np.where(q == 0.0, 0.0, np.exp(root) * np.sign(q))[()]
+def _pressure_of(rising, flow, guess):
+    """Find the pressure at which a flow law reaches a flow, all positive."""
+    return np.exp(_root_near(lambda y: np.log(rising(np.exp(y)) / flow), np.log(guess)))
+
+
+def _root_near(function, guess):
+    """Find the zero of a function whose slope lies between 0.43 and 1.05, as exponents do."""
+    off = np.asarray(function(guess), dtype=float)
+    near, far = guess - 0.95 * off, guess - off / 0.43
+    low, high = np.minimum(near, far) - 1e-9, np.maximum(near, far) + 1e-9
+    return bracketed_root(function, low, high, absolute=1e-15)
 
 
 def in_parallel(laws):
     """Return one law for openings side by side; equal exponents add exactly."""
     powers, pairs, rest = {}, [], []
     for law in _flat(laws, ParallelLaw):
-        if isinstance(law, PowerLaw) and np.isscalar(law.exponent):
+        if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
             powers[law.exponent] = powers.get(law.exponent, 0.0) + law.coefficient
-        elif isinstance(law, TwoTermLaw) and np.isscalar(law.creeping) and np.isscalar(law.inertia):
+        elif isinstance(law, TwoTermLaw) and np.ndim(law.creeping) == np.ndim(law.inertia) == 0:
             pairs.append(law)
         else:
             rest.append(law)
@@ -197,11 +227,20 @@ def in_parallel(laws):
 def _flat(laws, kind):
     for law in laws:
         if isinstance(law, kind):
-            yield from law.laws
-            if kind is ParallelLaw and law._creeping is not None:
-                yield from map(TwoTermLaw, law._creeping.tolist(), law._inertia.tolist())
+            yield from law.parts() if kind is ParallelLaw else law.laws
         else:
             yield law
+
+
+def _smooth(law):
+    """Return a law without the straight part at low pressure."""
+    if isinstance(law, PowerLaw):
+        return replace(law, straight_below=0.0)
+    if isinstance(law, SeriesLaw):
+        return replace(law, low_flow=0.0, straight_below=0.0)
+    if isinstance(law, ParallelLaw):
+        return replace(law, laws=tuple(_smooth(one) for one in law.laws))
+    return law
 
 
 def in_series(laws):
@@ -210,23 +249,31 @@ def in_series(laws):
     Equal exponents: ``C = (sum C_i**(-1/n))**-n``. Two-term laws, square-root laws and
     straight laws: the parts a and b add. Anything else: a root in Q.
     """
-    laws = tuple(_flat(laws, SeriesLaw))
+    powers, rest = {}, []
+    for law in _flat(laws, SeriesLaw):
+        if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
+            powers.setdefault(law.exponent, []).append(law.coefficient)
+        else:
+            rest.append(law)
+    laws = rest + [
+        PowerLaw(sum(c ** (-1.0 / n) for c in group) ** -n, n) for n, group in powers.items()
+    ]
+    pairs = [pair for pair in map(_as_two_term, laws) if pair is not None]
+    if len(pairs) > 1:
+        laws = [law for law in laws if _as_two_term(law) is None]
+        laws += [
+            TwoTermLaw(sum(pair.creeping for pair in pairs), sum(pair.inertia for pair in pairs))
+        ]
     if len(laws) == 1:
         return laws[0]
-    if all(isinstance(law, PowerLaw) and np.isscalar(law.exponent) for law in laws):
-        n = laws[0].exponent
-        if all(law.exponent == n for law in laws):
-            return PowerLaw(sum(law.coefficient ** (-1.0 / n) for law in laws) ** -n, n)
-    pairs = [_as_two_term(law) for law in laws]
-    if all(pair is not None for pair in pairs):
-        return TwoTermLaw(sum(pair.creeping for pair in pairs), sum(pair.inertia for pair in pairs))
-    return SeriesLaw(laws)
+    whole = SeriesLaw(tuple(_smooth(law) for law in laws))
+    return replace(whole, low_flow=whole.flow(LOWEST_PRESSURE), straight_below=LOWEST_PRESSURE)
 
 
 def _as_two_term(law):
     if isinstance(law, TwoTermLaw):
         return law
-    if isinstance(law, PowerLaw) and np.isscalar(law.exponent):
+    if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
         if law.exponent == 0.5:
             return TwoTermLaw(0.0, law.coefficient**-2.0)
         if law.exponent == 1.0:

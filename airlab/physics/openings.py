@@ -91,6 +91,12 @@ class Opening:
         raise NotImplementedError
 
 
+def _set(opening, **fields):
+    """Keep the checked numbers: floats, or arrays where many openings were given at once."""
+    for name, value in fields.items():
+        object.__setattr__(opening, name, value)
+
+
 def _edge_coefficient(edge, depth_ratio):
     """Return the discharge coefficient of an edge; long tubes lose a little to their walls."""
     if edge == "tube" and np.ndim(depth_ratio) == 0 and depth_ratio > 2.0:
@@ -123,10 +129,13 @@ class RoundHole(Opening):
 
     def __post_init__(self):
         require_positive("diameter", self.diameter, "m", _MM)
-        require_between("diameter", self.diameter, 0.0, 2.5, "m", _MM)
+        _set(
+            self,
+            diameter=require_between("diameter", self.diameter, 0.0, 2.5, "m", _MM),
+            depth=require_between("depth", self.depth, 0.0, 2.0, "m", _MM),
+        )
         require_between("count", self.count, 1, 1e6)
         require_choice("edge", self.edge, EDGES)
-        require_between("depth", self.depth, 0.0, 2.0, "m", _MM)
         require_choice("flow_model", self.flow_model, FLOW_MODELS)
         if self.flow_model == "fitted" and (self.edge != "sharp" or np.any(self.depth)):
             raise InputError(
@@ -159,7 +168,7 @@ class RoundHole(Opening):
     @property
     def warnings(self):
         """What lies outside the range of the formulas."""
-        if np.any(np.greater(self.depth, 10.0 * np.asarray(self.diameter))):
+        if np.any(self.depth > 10.0 * self.diameter):
             return (f"{self.name}: deeper than 10 diameters, the range of the tube formula.",)
         return ()
 
@@ -203,8 +212,11 @@ class Slot(Opening):
     def __post_init__(self):
         require_positive("length", self.length, "m")
         require_positive("width", self.width, "m", _MM)
-        require_between("length", self.length, 0.0, 500.0, "m", _MM)
-        require_between("width", self.width, 0.0, 1.0, "m", _MM)
+        _set(
+            self,
+            length=require_between("length", self.length, 0.0, 500.0, "m", _MM),
+            width=require_between("width", self.width, 0.0, 1.0, "m", _MM),
+        )
         require_between("count", self.count, 1, 1e6)
         require_choice("edge", self.edge, EDGES)
         require_choice("flow_model", self.flow_model, FLOW_MODELS[:2])
@@ -264,9 +276,12 @@ class Crack(Opening):
         require_positive("length", self.length, "m")
         require_positive("width", self.width, "m", _MM)
         require_positive("depth", self.depth, "m", _MM)
-        require_between("length", self.length, 0.0, 500.0, "m", _MM)
-        require_between("width", self.width, 0.0, 0.1, "m", _MM)
-        require_between("depth", self.depth, 0.0, 5.0, "m", _MM)
+        _set(
+            self,
+            length=require_between("length", self.length, 0.0, 500.0, "m", _MM),
+            width=require_between("width", self.width, 0.0, 0.1, "m", _MM),
+            depth=require_between("depth", self.depth, 0.0, 5.0, "m", _MM),
+        )
         require_between("bends", self.bends, 0, 20)
         require_between("count", self.count, 1, 1e6)
 
@@ -278,7 +293,7 @@ class Crack(Opening):
     @property
     def warnings(self):
         """What lies outside the range of the formulas."""
-        if np.any(np.less(self.depth, 10.0 * np.asarray(self.width))):
+        if np.any(self.depth < 10.0 * self.width):
             return (
                 f"{self.name}: shallower than 10 gaps; the crack model may pass up to a third "
                 "more than a sharp slot.",
@@ -306,8 +321,11 @@ class PorousPatch(Opening):
     name: str = "porous patch"
 
     def __post_init__(self):
-        require_positive("permeance", self.permeance, "m3/(s.Pa.m2)")
-        require_positive("area", self.area, "m2")
+        _set(
+            self,
+            permeance=require_positive("permeance", self.permeance, "m3/(s.Pa.m2)"),
+            area=require_positive("area", self.area, "m2"),
+        )
 
     def law(self, air=CLASSROOM_AIR):
         """Return the straight law of the patch; the permeance stands for the air it is in."""
@@ -335,8 +353,13 @@ class PowerLawLeak(Opening):
 
     def __post_init__(self):
         slip = "If you have m³/(h·Paⁿ), write to_si(value, 'm3/(h.Pa^n)')."
-        require_positive("flow_coefficient", self.flow_coefficient, "m3/(s.Pa^n)", slip)
-        require_between("flow_exponent", self.flow_exponent, 0.5, 1.0)
+        _set(
+            self,
+            flow_coefficient=require_positive(
+                "flow_coefficient", self.flow_coefficient, "m3/(s.Pa^n)", slip
+            ),
+            flow_exponent=require_between("flow_exponent", self.flow_exponent, 0.5, 1.0),
+        )
 
     @classmethod
     def from_flow(cls, flow, pressure_difference=PRESSURE_REFERENCE, flow_exponent=0.65, **more):

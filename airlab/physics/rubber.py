@@ -4,9 +4,11 @@ Stretch is radius over unstretched radius. The stiffness pressure scales the cur
 gives the second rise: ``p = p* (1/x - 1/x**7) (1 + stiffening x**2)``.
 """
 
+import functools
+import math
+
 import numpy as np
 
-from airlab.physics.roots import bracketed_root
 from airlab.words import InputError, require_between, require_positive
 
 __all__ = [
@@ -88,11 +90,6 @@ def stiffness_pressure(rubber_stress, wall_thickness, unstretched_radius):
     return 2.0 * stress * wall / require_positive("unstretched_radius", unstretched_radius, "m")
 
 
-def _slope(x, stiffening):
-    """Slope of the pressure curve, times x**8 and over the stiffness."""
-    return -(x**6) + 7.0 + stiffening * (x**8 + 5.0 * x**2)
-
-
 def rubber_hump(stiffening=0.10):
     """Return where the pressure curve peaks and where it dips again.
 
@@ -118,26 +115,17 @@ def rubber_hump(stiffening=0.10):
     >>> rubber_hump(0.25)
     (None, None)
     """
-    stiffening = require_between("stiffening", stiffening, 0.0, 0.3)
+    return _turns(require_between("stiffening", stiffening, 0.0, 0.3))
+
+
+@functools.lru_cache(maxsize=64)
+def _turns(stiffening):
+    """Return peak and trough: where ``stiffening (y**4 + 5 y) - y**3 + 7 = 0`` with y = stretch**2."""
     if stiffening == 0.0:
         return 7.0 ** (1.0 / 6.0), None
-    turn = _lowest_slope(stiffening)
-    if _slope(turn, stiffening) >= 0.0:
-        return None, None
-    high = max(10.0, 3.0 / np.sqrt(stiffening))
-    return (
-        float(bracketed_root(lambda x: _slope(x, stiffening), 1.0, turn)),
-        float(bracketed_root(lambda x: _slope(x, stiffening), turn, high)),
-    )
-
-
-def _lowest_slope(stiffening):
-    """Where the scaled slope is least: -6 y**2 + stiffening (8 y**3 + 10) = 0 with y = x**2."""
-    roots = np.roots([8.0 * stiffening, -6.0, 0.0, 10.0 * stiffening])
-    real = np.sort(roots[np.abs(roots.imag) < 1e-9].real)
-    if real.size == 0 or real[-1] <= 1.0:
-        return 1.0
-    return float(np.sqrt(real[-1]))
+    roots = np.roots([stiffening, -1.0, 0.0, 5.0 * stiffening, 7.0])
+    real = sorted(float(y.real) for y in roots if abs(y.imag) < 1e-9 and y.real > 1.0)
+    return (math.sqrt(real[0]), math.sqrt(real[1])) if len(real) == 2 else (None, None)
 
 
 def free_hole_stretch(stretch):

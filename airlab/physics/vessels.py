@@ -58,9 +58,9 @@ class Balloon:
         stretch = require_between(
             "stretch", self.stretch, 1.0, 12.0, "-", "Stretch is radius over unstretched radius."
         )
-        if stretch < 1.001:
+        if stretch < 1.01:
             raise InputError(
-                f"Stretch is {show(stretch, digits=6)}. It must be above 1.001: at 1 the rubber "
+                f"Stretch is {show(stretch, digits=6)}. It must be 1.01 or more: at 1 the rubber "
                 "is slack and pushes nothing out."
             )
         require_between(
@@ -153,15 +153,19 @@ class Balloon:
         top = self.start if peak is None else min(peak - 1.0, self.start)
         if self.pressure_at(top) <= pressure_difference:
             return None
-        return float(
-            np.exp(
-                bracketed_root(
-                    lambda y: np.log(self.pressure_at(np.exp(y)) / pressure_difference),
-                    -60.0,
-                    math.log(top),
-                )
-            )
-        )
+        x = 0.0  # Newton from the slack side, where the curve bends one way only
+        for _ in range(40):
+            over = self.pressure_at(x) - pressure_difference
+            step = over / self._slope_at(x)
+            x = min(max(x - step, 0.0), top)
+            if abs(step) <= 1e-15 * x:
+                return float(x)
+        return float(bracketed_root(lambda z: self.pressure_at(z) - pressure_difference, 0.0, top))
+
+    def _slope_at(self, x):
+        s, c = 1.0 + x, self.stiffening
+        slope = -(s**-2) + 7.0 * s**-8 + c * (1.0 + 5.0 * s**-6)
+        return self.softening * self.stiffness * slope
 
     def hole_factor(self, x, mode):
         """Return the area of a hole over its area at the start."""
