@@ -4,6 +4,8 @@ import errno
 import json
 import os
 import shutil
+import subprocess
+import sys
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -275,6 +277,23 @@ def test_logs_of_two_people_are_joined(job):
     assert {event.event for event in first + second} < {event.event for event in job.leaks}
     assert open_job(job.folder).leaks == job.leaks
     assert append_events(job, first).leaks == job.leaks  # the same act counts once
+
+
+def test_two_programs_write_one_log_and_lose_nothing(job):
+    script = (
+        "import sys; from airlab.files import append_events, open_job\n"
+        "from airlab.leak_check.tables import LeakEvent\n"
+        "job, first = open_job(sys.argv[1]), int(sys.argv[2])\n"
+        "for number in range(first, first + 25):\n"
+        "    job = append_events(job, [LeakEvent(number, 'found')])\n"
+    )
+    running = [
+        subprocess.Popen([sys.executable, "-c", script, str(job.folder), str(first)])
+        for first in (1, 1001)
+    ]
+    assert [program.wait(60) for program in running] == [0, 0]
+    numbers = {event.leak for event in open_job(job.folder).leaks}
+    assert numbers == {*range(1, 26), *range(1001, 1026)}
 
 
 def test_one_number_given_twice_gets_another(job):
