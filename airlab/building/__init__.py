@@ -57,6 +57,14 @@ from airlab.building.tables import (
     ROOMS,
     TABLES,
 )
+from airlab.building.ventilation import (
+    SUCTION_CAUTIONS,
+    FanSuction,
+    SuctionCaution,
+    VentilationNeed,
+    fan_suction,
+    ventilation_needs,
+)
 
 __all__ = [
     "ASSUMED_SPREAD",
@@ -75,11 +83,13 @@ __all__ = [
     "ROOMS",
     "ROUGH_TARGETS",
     "STAGE_CHANGES",
+    "SUCTION_CAUTIONS",
     "TABLES",
     "Aim",
     "CarriedLimit",
     "CountingRule",
     "EnvelopeElement",
+    "FanSuction",
     "Geometry",
     "History",
     "Indicator",
@@ -93,10 +103,13 @@ __all__ = [
     "RoughStart",
     "Slip",
     "Storey",
+    "SuctionCaution",
+    "VentilationNeed",
     "Verdict",
     "aim_for",
     "carried_onto",
     "counting_rule",
+    "fan_suction",
     "flow_at",
     "geometry",
     "history",
@@ -112,4 +125,5 @@ __all__ = [
     "pass_probability",
     "rough_start",
     "slip_sensitivity",
+    "ventilation_needs",
 ]

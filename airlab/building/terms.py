@@ -13,6 +13,7 @@ TERMS = (
     Term("party_area", "A_party", "m2", "part of the envelope with a neighbour on the other side", "TIGHTVENT"),
     Term("mean_height", "h", "m", "volume divided by floor area", "DERIVED"),
     Term("building_height", "H", "m", "height of the topmost ceiling above the lowest floor", "NREL_62_2"),
+    Term("extract_flow", "q_ext", "m3/s", "flow of all extract fans together"),
     Term("n50", "n₅₀", "1/h", "air changes per hour at 50 Pa: leakage flow at 50 Pa over volume", "TIGHTVENT"),
     Term("qE50", "q_E50", "m3/(h.m2)", "leakage flow at 50 Pa per envelope area, also called air "
          "permeability", "TIGHTVENT"),
@@ -44,6 +45,15 @@ SOURCES = (
            "row houses, BEST2 conference", "", "session WB6-3, abstract", "read"),
     Source("STAGE_PAIRS", "a self-build diary and a trade blog", "mid-build and final results of one "
            "house each", "2016 and 2022", "0.20 to 0.13 and 3.2 to 3.9 per hour at 50 Pa", "read"),
+    Source("EN_ADF_2021", "England", "Approved Document F volume 1", "2021", "table 1.3", "read"),
+    Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate", "second-hand"),
+    Source("NO_TEK17", "Norway", "TEK17", "2017", "13-2", "read"),
+    Source("FI_VENT", "Finland", "rules on the ventilation of dwellings", "", "outdoor air flow",
+           "read"),
+    Source("AU_H6V3", "Australia", "NCC volume 2", "2022", "H6V3", "read"),
+    Source("US_62_2", "ASHRAE", "62.2, as quoted by a web primer", "2013", "", "second-hand"),
+    Source("CMHC", "CMHC", "technical series 04-121, on chimneys that draw backwards", "2004", "",
+           "second-hand"),
     Source("NREL_62_2", "NREL and DOE", "work specification page: calculation of the infiltration "
            "credit", "2016", "Table A-1", "second-hand"),
 )  # fmt: skip
