@@ -7,7 +7,7 @@ end of the build.
 
 from dataclasses import dataclass, replace
 
-from airlab.words import InputError, label, require_between, show, to_si
+from airlab.words import InputError, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
 
@@ -72,7 +72,7 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
     ("later_layer_share", 0.5, "-", 0.3, 0.9, 0.0, 1.0,
      "share of the envelope that a later layer must cover before it counts"),
     ("test_uncertainty", 0.03, "-", 0.01, 0.10, 0.0, 0.5,
-     "spread of one test, counted for today's and for the final", "DELMOTTE2011"),
+     "spread of one test, counted for today's and for the final", "REPEAT_2011"),
     ("flow_exponent", 0.65, "-", 0.55, 0.75, 0.5, 1.0, "flow exponent of the house"),
     ("exponent_spread", 0.07, "-", 0.04, 0.10, 0.0, 0.2, "spread of the flow exponent", "HOUSE_N"),
     ("hole_diameter", 20.0, "mm", 10.0, 50.0, 1.0, 500.0,
@@ -81,14 +81,14 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "share of holes left open by a briefed trade"),
     ("left_open_unbriefed", 0.3, "-", 0.1, 0.6, 0.0, 1.0,
      "share of holes left open by a trade not briefed"),
-    ("hidden_share", 1.0, "-", 0.0, 1.0, 0.0, 1.0,
-     "share of a leak behind a seal for the day that is still there at the end"),
+    ("hidden_share", 0.1, "-", 0.0, 0.5, 0.0, 1.0,
+     "leak hidden behind a seal for the day, as a share of the opening's free area"),
     ("final_volume_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final volume over today's volume"),
     ("final_area_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final envelope area over today's"),
     ("repeat_spread", 0.015, "-", 0.01, 0.02, 0.001, 0.5,
      "spread of a repeat by the same people", "PRIGNON2025"),
     ("other_people_spread", 0.024, "-", 0.02, 0.04, 0.001, 0.5,
-     "spread of a repeat by other people", "DELMOTTE2011"),
+     "spread of a repeat by other people", "REPEAT_2011"),
     ("zero_change", 2.0, "Pa", 1.0, 3.0, 0.0, 20.0,
      "change of the zero-flow pressure between two readings that is flagged"),
     ("camera_contrast", 10.0, "K", 5.0, 15.0, 1.0, 50.0,
@@ -129,6 +129,12 @@ class Assumptions:
     def __getitem__(self, key):
         return self.entry(key).si
 
+    def swing(self, key):
+        """Return the plausible low and high about the present value, in the entry's unit."""
+        entry, ours = self.entry(key), next(e for e in ASSUMPTIONS if e.key == key)
+        moved = (entry.value + end - ours.value for end in (ours.low, ours.high))
+        return tuple(min(max(value, entry.least), entry.most) for value in moved)
+
     def changed(self, **values):
         """Return the assumptions with some values changed, each in its own unit."""
         for key in values:
@@ -139,12 +145,6 @@ class Assumptions:
             if entry.key in values else entry
             for entry in self.entries
         ))  # fmt: skip
-
-    def axis(self, key):
-        """Return the label of its control."""
-        entry = self.entry(key)
-        unit = label(entry.unit)
-        return f"{entry.meaning} [{unit}]" if unit else entry.meaning
 
 
 def assumptions_from(settings):

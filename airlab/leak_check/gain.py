@@ -73,7 +73,7 @@ def repeat_spread(corrected, assumptions=None, same_people=True):
 
     References
     ----------
-    [PRIGNON2025] 1 to 2 % method alone; [DELMOTTE2011] 2.4 % between laboratories.
+    [PRIGNON2025] 1 to 2 % method alone; [REPEAT_2011] 2.4 % between laboratories.
     """
     groups = {}
     for one in corrected:
@@ -170,9 +170,7 @@ class Gain:
         return " ".join((text + smallest, *self.flags))
 
 
-def gain(
-    before, after, visit=(), assumptions=None, temperatures=None, preparation="", direction=None
-):
+def gain(before, after, visit=(), assumptions=None, preparation="", direction=None):
     """Return the gain between two readings, with the smallest gain they could prove.
 
     ``gain = Q_50,before - Q_50,after``;
@@ -186,8 +184,6 @@ def gain(
         All readings of the visit, for its own repeats.
     assumptions : Assumptions or None
         Exponent, published repeat figures, zero change that is flagged.
-    temperatures : dict or None
-        Inside and outside temperature. [C]
     preparation : str
         Preparation that changed in between (a window closed, a trap filled); a reading of stage
         'preparation put right' says it by itself.
@@ -206,10 +202,10 @@ def gain(
 
     References
     ----------
-    [PRIGNON2025], [DELMOTTE2011] published figures, used only as defaults.
+    [PRIGNON2025], [REPEAT_2011] published figures, used only as defaults.
     """
     given = assumptions or Assumptions()
-    common = (given, temperatures, direction)
+    common = (given, None, direction)
     first, second = (correct_reading(one, *common) for one in (before, after))
     same_people = not (before.by and after.by and before.by != after.by)
     repeat = repeat_spread([correct_reading(one, *common) for one in visit], given, same_people)

@@ -1,0 +1,390 @@
+"""Where does one walk, in which order, with what in the hand?
+
+The route comes from this job's own rooms, areas, openings and junctions: big and obvious first,
+then storey by storey, room by room, low, middle, high.
+"""
+
+from dataclasses import dataclass, replace
+
+from airlab.leak_check.assumptions import Assumptions
+from airlab.leak_check.log import SEALED
+from airlab.leak_check.prepare import preparation
+from airlab.leak_check.saying import listed, said
+from airlab.leak_check.tables import DIRECTIONS, HEIGHTS
+from airlab.words import PRESSURE_REFERENCE, require_choice, show
+
+__all__ = ["PHASES", "Route", "Stop", "search_route", "touched_by"]
+
+BEFORE, AGAIN, BIG, LAP, LEAVE = PHASES = (
+    "before the fan", "look again", "big and obvious", "room by room", "before you leave",
+)  # fmt: skip
+_SMOKE_PRESSURE = 25.0  # Pa; less mixing than at 50
+_BIG_KINDS = ("hatch", "duct", "drain", "door", "flue", "appliance", "vent", "other", "window")
+_NO_FAN = "fan off: look, and feel for draughts"
+
+# kind of area: (height, what to look at, typical cause, rank within a height)
+_AREA_STOPS = {
+    "floor": (("low", "floor: pipes and ducts that rise through it", "cores drilled after taping", 3),),
+    "party floor": (("low", "floor or ceiling to the neighbour: edges, pipes", "it leaks into the neighbour's", 3),),
+    "wall": (("mid", "sockets, cables, pipes and brackets through it", "holes made after taping", 3),),
+    "party wall": (("mid", "wall to the neighbour: joist ends, cavity top and ends, services",
+                    "it leads to the neighbour's or to the loft", 3),),
+    "window": (("mid", "sill and frame to wall, then sash to frame, then glass to sash",
+                "tape ends at the corners, brackets through the tape, seal not pressed", 2),),
+    "door": (("low", "threshold, meeting stile, hinge side, frame to wall",
+              "threshold not sealed, door not adjusted", 2),),
+    "hatch": (("high", "hatch: seal all round, frame to ceiling", "insulated but not sealed", 2),),
+    "ceiling": (("high", "lights, cables, ducts and laps", "cables to the void above", 3),),
+    "roof": (("high", "roof slope: laps, roof windows, collars, knee wall", "awkward corners", 3),),
+    "other": (("mid", "all edges", "a forgotten joint", 3),),
+}  # fmt: skip
+_OPENING_PLACE = {
+    "hatch": "hatch: seal all round", "duct": "duct: open end and its edge",
+    "drain": "drain: water in the trap, pipe edge", "door": "door: threshold and frame",
+    "flue": "flue: where it passes the layer", "appliance": "appliance: connections to outside",
+    "vent": "vent: its edge and its seal", "window": "window: shut and latched, frame and sash",
+    "other": "opening: its edge",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One stop of the search.
+
+    Parameters
+    ----------
+    number : int
+        Place in the route.
+    phase : str
+        One of `PHASES`.
+    storey, room, place, height : str
+        Where.
+    area : str
+        Area of the envelope, where there is one.
+    method, doors, why : str
+        What to look with, how the doors stand, why here.
+    pressure : float or None
+        Pressure difference to search at; None with the fan off. [Pa]
+    """
+
+    number: int
+    phase: str
+    storey: str
+    room: str
+    place: str
+    height: str
+    area: str
+    method: str
+    doors: str
+    why: str
+    pressure: float | None
+
+    def sentence(self, units="metric"):
+        """Return the stop in one line."""
+        where = ", ".join(part for part in (self.storey, self.room, self.height) if part)
+        text = f"{self.number}. {where + ': ' if where else ''}{self.place}. {self.method}"
+        if self.pressure:
+            text += f" at {show(self.pressure, 'Pa')}"
+        return f"{text}. {self.why[:1].upper()}{self.why[1:]}."
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """The whole search in order: stops, direction of the fan, remarks."""
+
+    stops: tuple[Stop, ...]
+    direction: str
+    fan_runs: bool
+    warnings: tuple[str, ...] = ()
+
+    def phase(self, name):
+        """Return the stops of one phase."""
+        return tuple(stop for stop in self.stops if stop.phase == name)
+
+    def next_stop(self, done=()):
+        """Return the first stop whose number is not done, None at the end."""
+        return next((stop for stop in self.stops if stop.number not in done), None)
+
+    def sentence(self, units="metric"):
+        """Return how long the route is and where it begins."""
+        if not self.fan_runs:
+            return f"{len(self.stops)} stops, with the fan off: looking only."
+        big, rooms = self.phase(BIG), list(dict.fromkeys(s.room for s in self.phase(LAP)))
+        text = f"{len(self.stops)} stops with the fan set to {self.direction}. "
+        text += (
+            f"Big and obvious first: {listed([s.room or s.place for s in big])}. " if big else ""
+        )
+        text += f"Then room by room: {listed([r for r in rooms if r])}." if rooms else ""
+        return text.strip()
+
+
+def _same(name):
+    return " ".join(str(name).split()).casefold()
+
+
+def _method(direction, height, camera, fan_runs):
+    """What to search with, by direction and height."""
+    if not fan_runs:
+        return _NO_FAN
+    if direction == "pressurise":
+        if height == "high":
+            return "smoke inside, a second person outside watches eaves and cladding"
+        return "smoke pen held at the joint: watch it being drawn away"
+    if height == "high":
+        return (
+            "thermal camera, then smoke pen on a pole"
+            if camera
+            else "smoke pen on a pole; too little contrast for a thermal camera"
+        )
+    return "back of a damp hand, then smoke pen for the exact point"
+
+
+def _junction_height(kinds):
+    if kinds & {"floor"}:
+        return "low"
+    if kinds & {"ceiling", "roof", "hatch", "party floor"}:
+        return "high"
+    return "mid"
+
+
+def search_route(
+    rooms,
+    areas,
+    openings=(),
+    junctions=(),
+    trades=(),
+    log=None,
+    direction="depressurise",
+    reached=PRESSURE_REFERENCE,
+    temperatures=None,
+    fan_runs=True,
+    assumptions=None,
+):
+    """Return the search route of this house.
+
+    Parameters
+    ----------
+    rooms : iterable of Room
+        In the order one walks them; storeys in the order they first appear.
+    areas : iterable of EnvelopeElement
+        Areas that are counted, each with its status.
+    openings : iterable of Opening
+        Openings to prepare.
+    junctions : iterable of Junction
+        Joints between elements.
+    trades : iterable of Trade
+        Trades still to come.
+    log : Log or None
+        Leaks sealed and not yet looked at again come first.
+    direction : str
+        depressurise or pressurise.
+    reached : float
+        Pressure difference the fan reaches; the search goes no higher than 50 Pa. [Pa]
+    temperatures : dict or None
+        Inside and outside temperature, for the thermal camera. [C]
+    fan_runs : bool
+        False gives a walk by eye alone.
+    assumptions : Assumptions or None
+        Contrast the camera wants.
+
+    Returns
+    -------
+    Route
+        Stops in order.
+
+    Raises
+    ------
+    InputError
+        If the direction is unknown.
+
+    References
+    ----------
+    [SINTEF_PATHS] joints of wall to floor and ceiling first, then windows and doors, then
+    penetrations; [E1186] methods; [TRADE] order of the walk.
+    """
+    require_choice("direction", direction, DIRECTIONS)
+    given = assumptions or Assumptions()
+    rooms, areas, openings = tuple(rooms), tuple(areas), tuple(openings)
+    storey_of = {_same(room.name): room.storey for room in rooms}
+    inside = [room for room in rooms if room.included]
+    shut_out = [room.name for room in rooms if not room.included]
+    contrast = _contrast(temperatures)
+    camera = contrast is not None and contrast >= given["camera_contrast"]
+    full = min(float(reached), PRESSURE_REFERENCE) if fan_runs else None
+    smoke = min(full, _SMOKE_PRESSURE) if fan_runs else None
+    doors_all = "all inner doors open and wedged"
+    if shut_out:
+        doors_all += f", doors to {listed(shut_out)} shut"
+    stops = []
+
+    def add(phase, room, place, height, area, why, method=None, doors=doors_all, pressure=full):
+        if method is None:
+            method = _method(direction, height, camera, fan_runs)
+        if fan_runs and pressure and "smoke" in method and "hand" not in method:
+            pressure = smoke
+        storey = storey_of.get(_same(room), "")
+        stops.append(
+            Stop(0, phase, storey, room, place, height or "", area, method, doors, why, pressure)
+        )
+
+    _before(add, areas, preparation(openings))
+    for leak in log.leaks if log else ():
+        if leak.state == SEALED:
+            add(AGAIN, leak.room, f"leak {leak.number}: {leak.place or leak.area}", leak.height,
+                leak.area, f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
+    first = _big(add, areas, preparation(openings))
+    for storey in dict.fromkeys(room.storey for room in inside):
+        for room in (one for one in inside if one.storey == storey):
+            rank = (
+                f"shut the door of {room.name} to a hand's width first: a strong draught there "
+                "means this room leaks much; then open it"
+            )
+            for index, (height, place, area, why) in enumerate(
+                _in_room(room, areas, openings, junctions, first)
+            ):
+                add(
+                    LAP, room.name, place, height, area, why, doors=rank if not index else doors_all
+                )
+    for junction in _homeless(junctions, areas):
+        add(LAP, "", f"junction {junction.junction}: {junction.element_a} to {junction.element_b}",
+            "", "", "its elements stand in no room of the list")  # fmt: skip
+    _leave(add, trades, preparation(openings), fan_runs)
+    stops = tuple(replace(stop, number=i) for i, stop in enumerate(stops, start=1))
+    return Route(
+        stops, direction, fan_runs, tuple(_route_warnings(direction, areas, contrast, camera))
+    )
+
+
+def _contrast(temperatures):
+    if not temperatures or None in (temperatures.get("inside"), temperatures.get("outside")):
+        return None
+    return abs(temperatures["inside"] - temperatures["outside"])
+
+
+def _before(add, areas, ready):
+    """Steps before the fan runs."""
+    off = {"method": "look", "pressure": None}
+    laps = [area.area for area in areas if area.status == "open laps"]
+    missing = [area.area for area in areas if area.status == "not started"]
+    place = "walk the line with the drawings, photograph it, note what is not finished"
+    why = "it shows where the line is open before any air moves"
+    if laps or missing:
+        why += f": not finished at {listed([*laps, *missing])}"
+    add(BEFORE, "", place, "", "", why, **off)
+    if ready.lines:
+        add(BEFORE, "", f"set {len(ready.lines)} openings by the schedule, {ready.seals} of them sealed",
+            "", "", "preparation decides the number more than the gauge does", **off)  # fmt: skip
+    for line in ready.hiding:
+        o = line.opening
+        add(BEFORE, o.room, f"{o.name}: look behind before the seal goes on", o.height, "",
+            "the seal hides a leak that belongs in the result", **off)  # fmt: skip
+
+
+def _big(add, areas, ready):
+    """The big and obvious; returns the openings that were dealt with."""
+    sized = []
+    for line in ready.lines:
+        if line.opening.kind == "window" and not line.fault and not line.sealed:
+            continue
+        kind_rank = _BIG_KINDS.index(line.opening.kind)
+        sized.append((not line.fault, -line.flow, kind_rank, line))
+    for fault, _, _, line in sorted(sized, key=lambda entry: entry[:3]):
+        o = line.opening
+        why = f"found {o.found}, wanted {o.required}: put it right first" if not fault else (
+            f"left open it would pass {said(line.flow, 'm3/s')} at 50 Pa"
+            if line.flow else "a big hole until proved shut")  # fmt: skip
+        place = f"{o.name}, {_OPENING_PLACE[o.kind]}"
+        if line.sealed:
+            place += "; the seal all round"
+        add(BIG, o.room, place, o.height, "", why)
+    for area in areas:
+        if area.status == "not started":
+            add(BIG, area.room, f"{area.area}: no layer yet", "", area.area,
+                "nothing to search here; shut the room off to see what it passes")  # fmt: skip
+    return {line.opening.name for *_, line in sized}
+
+
+def _in_room(room, areas, openings, junctions, done):
+    """Yield (height, place, area, why) of one room, low to high, joints before penetrations."""
+    own = [area for area in areas if _same(area.room) == _same(room.name)]
+    found = []
+    for junction in junctions:
+        touching = [a for a in touched_by(junction, areas) if a in own]
+        if not touching:
+            continue
+        height = _junction_height({a.kind for a in touching})
+        state = "" if junction.closed else ", not closed yet"
+        where = f"junction {junction.junction}: {junction.element_a} to {junction.element_b}{state}"
+        found.append((height, 0 if not junction.closed else 1, where, touching[0].area,
+                      "joints are where leaks are found most"))  # fmt: skip
+    kinds = {area.kind for area in own}
+    for area in own:
+        if area.status == "not started":
+            continue
+        for height, look, cause, rank in _AREA_STOPS[area.kind]:
+            place, why = f"{area.area}, {look}", cause
+            if area.status == "open laps":
+                place, why, rank = f"{area.area}: lap by lap, then {look}", "its laps are open", 0
+            elif area.status == "covered":
+                place, why = (f"{area.area}, covered: skirting, sockets and edges only",
+                              "air comes out where the cover ends")  # fmt: skip
+            found.append((height, rank, place, area.area, why))
+    for o in openings:
+        if _same(o.room) == _same(room.name) and o.name not in done and o.kind not in kinds:
+            height = o.height or "mid"
+            found.append((height, 2, f"{o.name}, {_OPENING_PLACE[o.kind]}", "", "an opening"))
+    for height, _, place, area, why in sorted(found, key=lambda f: (HEIGHTS.index(f[0]), f[1])):
+        yield height, place, area, why
+
+
+def _ends(junction):
+    return {_same(junction.element_a), _same(junction.element_b)}
+
+
+def touched_by(junction, areas):
+    """Return the areas a junction runs along.
+
+    They are the areas of its two elements, in the rooms where both stand if there are any.
+    """
+    touching = [area for area in areas if _same(area.element) in _ends(junction)]
+    seen = {}
+    for area in touching:
+        seen.setdefault(_same(area.room), set()).add(_same(area.element))
+    both = {room for room, elements in seen.items() if elements == _ends(junction)}
+    return tuple(area for area in touching if not both or _same(area.room) in both)
+
+
+def _homeless(junctions, areas):
+    elements = {_same(area.element) for area in areas}
+    return [junction for junction in junctions if not _ends(junction) & elements]
+
+
+def _leave(add, trades, ready, fan_runs):
+    """Steps before leaving the site."""
+    off = {"method": "walk and talk", "pressure": None}
+    for trade in trades:
+        holes = (
+            f"agree where its {trade.holes_expected} holes go"
+            if trade.holes_expected
+            else "show the line"
+        )
+        why = (
+            "briefed"
+            if trade.briefed
+            else "not briefed yet: every hole is reported, sealed, looked at"
+        )
+        add(LEAVE, "", f"walk the layer with {trade.name}: {holes}", "", "", why, **off)  # fmt: skip
+    if ready.seals:
+        add(LEAVE, "", f"take off {ready.seals} seals and count them", "", "",
+            "the count must match", method="look", pressure=None)  # fmt: skip
+    if fan_runs:
+        add(LEAVE, "", "restore appliances, alarms and vents", "", "",
+            "a competent person restarts what burns fuel", method="look", pressure=None)  # fmt: skip
+
+
+def _route_warnings(direction, areas, contrast, camera):
+    loose = [area.area for area in areas if area.status == "open laps"]
+    if direction == "depressurise" and loose:
+        yield f"Suction pulls film off its frame: watch {listed(loose)}; stop if it billows."
+    if contrast is not None and not camera:
+        yield f"Only {show(contrast, 'K')} between inside and outside: smoke and hand, no camera."

@@ -1,0 +1,36 @@
+"""Vocabulary and sources of the leak check."""
+
+from airlab.words.terms import Source, Term
+
+__all__ = ["SOURCES", "TERMS"]
+
+TERMS = (
+    Term("flow_50", "q₅₀", "m3/s", "leakage flow brought to 50 Pa", "ISO9972"),
+    Term("drift_median", "m", "-", "final flow over today's flow, middle case", "AIRLAB"),
+    Term("drift_spread", "s", "-", "spread of the drift as a logarithm", "AIRLAB"),
+    Term("test_uncertainty", "u", "-", "spread of one fan test", "REPEAT_2011"),
+    Term("extra_spread", "e", "-", "further spread, as from bringing a reading to 50 Pa", "DERIVED"),
+    Term("confidence", "P", "-", "how sure one wants to be that the limit is kept", "AIRLAB"),
+    Term("pass_flow", "q_pass", "m3/s", "most that today's reading at 50 Pa may be", "DERIVED"),
+    Term("headroom", "q_left", "m3/s", "flow at 50 Pa that later holes may add", "DERIVED"),
+    Term("hidden_flow", "q_hid", "m3/s", "flow at 50 Pa of leaks behind seals for the day", "DERIVED"),
+    Term("limit_flow", "q_lim", "m3/s", "limit as a flow at 50 Pa, with the final sizes", "DERIVED"),
+    Term("target_flow", "q_aim", "m3/s", "flow at 50 Pa that is aimed for", "DERIVED"),
+    Term("zero", "Δp₀", "Pa", "zero-flow pressure: inside minus outside with the fan sealed", "ISO9972"),
+)  # fmt: skip
+
+SOURCES = (
+    Source("PRIGNON2025", "Prignon, Roberts, Van Gelder, De Strycker and Novak", "how well fan tests "
+           "repeat, IEQ 2025", "2025", "programme abstract: 1 to 2 % method alone, 4 % with own "
+           "preparation, up to 20 % without check", "read"),
+    Source("HOUSE_N", "Sherman and Dickerhoff; Orme", "flow exponents of houses", "1994",
+           "mean 0.65 to 0.66, spread 0.06", "from memory"),
+    Source("PHI_LIST", "Passive House Institute", "checklist for test reports", "",
+           "mean natural pressure within 5 Pa", "read"),
+    Source("ATTMA_TS", "ATTMA", "technical standard L1, flow through the envelope", "",
+           "equations 5 and 6", "read"),
+    Source("SINTEF_PATHS", "Gullbrekken and others, SINTEF", "Air leakage paths in buildings, review",
+           "", "abstract, no percentages", "read"),
+    Source("E1186", "ASTM", "E1186, air leakage site detection", "", "scope: methods, all of them "
+           "qualitative", "read"),
+)  # fmt: skip
