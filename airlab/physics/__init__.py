@@ -20,23 +20,25 @@ from airlab.physics.bridge import (
     hole_area_to_drain,
     mean_rate_factor,
     mixing_time,
-    pressure_decay_time,
-    pressure_half_time,
     refills_per_hour,
     remaining_old_air,
+)
+from airlab.physics.combined import Covered, Parallel, Series, covered
+from airlab.physics.cracks import Crack, PorousPatch
+from airlab.physics.decay import (
+    pressure_decay_time,
+    pressure_half_time,
     skin_compliance,
     spare_air,
 )
-from airlab.physics.combined import Parallel, Series
-from airlab.physics.draining import Drain, Moment, drain
+from airlab.physics.drain_record import Drain, Moment
+from airlab.physics.draining import drain
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.openings import (
     EDGES,
     FLOW_MODELS,
     SHARP_EDGE,
-    Crack,
     Opening,
-    PorousPatch,
     PowerLawLeak,
     RoundHole,
     Slot,
@@ -65,6 +67,7 @@ __all__ = [
     "Air",
     "AirState",
     "Balloon",
+    "Covered",
     "Crack",
     "Drain",
     "FanCurve",
@@ -84,6 +87,7 @@ __all__ = [
     "air_viscosity",
     "bracketed_root",
     "carried_to_50",
+    "covered",
     "drain",
     "equivalent_hole_area",
     "fan_air_power",

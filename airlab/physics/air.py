@@ -33,7 +33,7 @@ class Air:
     viscosity: float = 1.81e-5
 
     def __post_init__(self):
-        require_between("density", self.density, 1e-9, 1e4, "kg/m3")
+        require_between("density", self.density, 1e-9, 2000.0, "kg/m3")
         require_positive("viscosity", self.viscosity, "Pa.s")
 
 

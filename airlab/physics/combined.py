@@ -7,9 +7,16 @@ import numpy as np
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.laws import in_parallel, in_series
 from airlab.physics.openings import Opening
-from airlab.words import InputError
+from airlab.words import (
+    PRESSURE_REFERENCE,
+    InputError,
+    display_unit,
+    from_si,
+    require_positive,
+    show,
+)
 
-__all__ = ["Parallel", "Series"]
+__all__ = ["Covered", "Parallel", "Series", "covered"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,3 +127,73 @@ def _checked(openings):
         if not isinstance(one, Opening):
             raise InputError(f"{one!r} is not an opening.")
     return openings
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """A leak before and after something is put in front of it, at one total pressure."""
+
+    pressure_difference: float
+    flow_before: float
+    flow_after: float
+    pressure_on_leak: float
+
+    @property
+    def cut(self):
+        """Share of the flow that the covering takes away. [-]."""
+        return 1.0 - self.flow_after / self.flow_before
+
+    def sentence(self, units="metric"):
+        """Return what the covering did, in plain words."""
+        unit = display_unit("m3/s", units)
+        before, after = (show(from_si(q, unit), unit) for q in (self.flow_before, self.flow_after))
+        total = show(self.pressure_difference, "Pa")
+        said = (
+            f"At {total} the leak passed {before}; behind the covering it passes {after}, "
+            f"{show(100.0 * self.cut)} % less. {show(self.pressure_on_leak, 'Pa')} of the {total} "
+            "still press on the leak itself. "
+        )
+        if self.cut < 0.5:
+            return (
+                said + "The covering hides the leak. It does not cure it: check before you cover."
+            )
+        return said + "Here the covering is the tighter layer: it has become the airtight layer."
+
+
+def covered(leak, covering, pressure_difference=PRESSURE_REFERENCE, air=CLASSROOM_AIR):
+    """Put a covering in front of a leak and say what it does: the series rule.
+
+    Parameters
+    ----------
+    leak : Opening
+        The leak in the airtight layer.
+    covering : Opening
+        The gaps of what is put in front.
+    pressure_difference : float
+        Across both together. [Pa]
+    air : Air or AirState
+        The air that passes.
+
+    Returns
+    -------
+    Covered
+        Flow before and after, and the pressure left on the leak.
+
+    References
+    ----------
+    [DERIVED] one flow through both, pressures add
+
+    Examples
+    --------
+    >>> from airlab.physics import RoundHole
+    >>> from airlab.words import cm2
+    >>> record = covered(RoundHole.from_area(cm2(50)), RoundHole.from_area(cm2(100)))
+    >>> round(record.cut, 3), round(record.pressure_on_leak, 6)
+    (0.106, 40.0)
+    """
+    pressure = require_positive("pressure_difference", pressure_difference, "Pa")
+    both = Series((leak, covering))
+    on_leak = float(both.pressures(pressure, air)[0])
+    return Covered(
+        pressure, float(leak.flow(pressure, air)), float(both.flow(pressure, air)), on_leak
+    )
