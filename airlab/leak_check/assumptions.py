@@ -38,7 +38,7 @@ class Assumption:
     def sentence(self, units="metric"):
         """Return the assumption in one line."""
         whose = "yours" if self.changed else "ours, change it"
-        return f"{self.meaning}: {show(self.value, self.unit)} ({whose})."
+        return f"{self.meaning[:1].upper()}{self.meaning[1:]}: {show(self.value, self.unit)} ({whose})."
 
 
 _FLOW = "m3/(h.m2)"
@@ -58,17 +58,17 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
     ("drift_later_layers", 0.85, "-", 0.70, 1.00, 0.2, 5.0,
      "final flow over today's, middle case, when later layers add tightness"),
     ("drift_later_layers_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,
-     "its spread as a logarithm"),
+     "spread of final flow over today's, when later layers add tightness, as a logarithm"),
     ("drift_nothing_to_come", 1.00, "-", 0.90, 1.10, 0.2, 5.0,
      "final flow over today's, middle case, when nothing is to come"),
     ("drift_nothing_to_come_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,
-     "its spread as a logarithm"),
+     "spread of final flow over today's, when nothing is to come, as a logarithm"),
     ("drift_services", 1.10, "-", 1.00, 1.20, 0.2, 5.0,
      "final flow over today's, middle case, when services are to come"),
-    ("drift_services_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "its spread as a logarithm"),
+    ("drift_services_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "spread of final flow over today's, when services are to come, as a logarithm"),
     ("drift_open_laps", 1.00, "-", 0.85, 1.20, 0.2, 5.0,
      "final flow over today's, middle case, while laps are open"),
-    ("drift_open_laps_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "its spread as a logarithm"),
+    ("drift_open_laps_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "spread of final flow over today's, while laps are open, as a logarithm"),
     ("later_layer_share", 0.5, "-", 0.3, 0.9, 0.0, 1.0,
      "share of the envelope that a later layer must cover before it counts"),
     ("test_uncertainty", 0.03, "-", 0.01, 0.10, 0.0, 0.5,

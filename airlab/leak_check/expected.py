@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.drift import pass_mark
 from airlab.leak_check.prepare import preparation
-from airlab.leak_check.saying import said, said_range
+from airlab.leak_check.saying import said, said_range, same
 from airlab.leak_check.stage import layer_state
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, from_si, require_positive, show, show_percent
@@ -72,9 +72,9 @@ def holes_to_come(trades, holes=(), assumptions=None):
         Trades with no hole left to make are not in it.
     """
     given, found = assumptions or Assumptions(), []
-    made = [_same(hole.trade) for hole in holes]
+    made = [same(hole.trade) for hole in holes]
     for trade in trades:
-        count = max(trade.holes_expected - made.count(_same(trade.name)), 0)
+        count = max(trade.holes_expected - made.count(same(trade.name)), 0)
         if not count:
             continue
         keys = []
@@ -88,10 +88,6 @@ def holes_to_come(trades, holes=(), assumptions=None):
         one = float(RoundHole.from_diameter(diameter).flow(PRESSURE_REFERENCE))
         found.append(HolesToCome(trade, count, share, diameter, count * share * one, tuple(keys)))
     return tuple(found)
-
-
-def _same(name):
-    return " ".join(str(name).split()).casefold()
 
 
 @dataclass(frozen=True, slots=True)

@@ -195,7 +195,7 @@ def make_plan(job=None, **parts):
         curve = fan_from_settings(settings.get("fan"))
         if curve:
             fan = fan_choice(curve, expected, given["flow_exponent"], ready.faults)
-    reached = float(fan.at_high.pressure_difference) if fan else PRESSURE_REFERENCE
+    reached = float(fan.at_low.pressure_difference) if fan else PRESSURE_REFERENCE
     route = search_route(
         found["rooms"], areas, openings, found["junctions"], trades, found["leaks"], direction,
         reached, settings.get("temperatures"), hazards.fan_may_run, given,

@@ -211,9 +211,9 @@ class Preparation:
         text += f", {self.removed} taken off again." if self.removed else "."
         if self.hiding:
             names = listed([line.opening.name for line in self.hiding])
-            text += f" Behind the seal at {names} is a leak that belongs in the result"
+            text += f" The seal at {names} hides a leak that belongs in the result"
             text += (
-                f", about {said(self.hidden_flow, 'm3/s', units)} at 50 Pa."
+                f"; left open it would pass {said(self.hidden_flow, 'm3/s', units)} at 50 Pa."
                 if self.hidden_flow
                 else "; its size is not entered."
             )

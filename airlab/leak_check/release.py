@@ -14,7 +14,7 @@ from airlab.leak_check.log import ACCEPTED, Log
 from airlab.leak_check.prepare import preparation
 from airlab.leak_check.readings import HouseFlow, correct_reading, house_flow
 from airlab.leak_check.route import touched_by
-from airlab.leak_check.saying import listed, said
+from airlab.leak_check.saying import listed, said, same
 from airlab.leak_check.stage import LayerState, layer_state
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, InputError, require_between, show, show_percent
@@ -34,16 +34,18 @@ GO, CONDITIONS, NOT_YET, NO_NUMBER = VERDICTS = (
     "GO", "GO WITH CONDITIONS", "NOT YET", "NO NUMBER",
 )  # fmt: skip
 ALREADY = "ALREADY COVERED"
+_MOST_NAMES = 8  # areas named in the sentence; the page lists every one
 _LEAST_PRESSURE = 10.0  # Pa; below it wind and zero weigh too heavily
-# Kinds of area an opening of a kind passes through; others may pass through any.
+# Kinds of area an opening passes through, by its kind or else by its height.
 _THROUGH = {
     "window": ("window", "wall"), "door": ("door", "wall"), "hatch": ("hatch", "ceiling", "roof"),
     "drain": ("floor", "party floor"),
 }  # fmt: skip
-
-
-def _same(name):
-    return " ".join(str(name).split()).casefold()
+_SIDE = ("wall", "party wall", "other")
+_AT_HEIGHT = {
+    "low": ("floor", "party floor", *_SIDE), "mid": _SIDE,
+    "high": ("ceiling", "roof", "party floor", *_SIDE),
+}  # fmt: skip
 
 
 def final_geometry(geometry, assumptions=None):
@@ -230,7 +232,8 @@ class Release:
         """Return the decision in words; a person decides and signs."""
         parts = [f"{self.verdict}."]
         if self.supported:
-            parts = [f"{self.verdict}: evidence supports covering: areas {listed(self.supported)}."]
+            names = listed(self.supported, most=_MOST_NAMES)
+            parts = [f"{self.verdict}: evidence supports covering: areas {names}."]
         parts += self.reasons
         if self.number:
             parts.append(self.number.sentence(units))
@@ -340,7 +343,7 @@ def release(
     else:
         verdict = CONDITIONS if conditions or held else GO
     if held and (sure or number is None):
-        reasons.append(f"Not yet: {listed(held)}.")
+        reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:
         decided = tuple(replace(o, verdict=CONDITIONS) if o.verdict == GO else o for o in decided)
     moved = _moved(parts, given, number) if number else ()
@@ -424,8 +427,8 @@ def _blockers(areas, log, openings, junctions, holes):
             found[area.area].append(why)
 
     def at(name, room=""):
-        named = [a for a in areas if name and _same(a.area) == _same(name)]
-        return named or [a for a in areas if room and _same(a.room) == _same(room)]
+        named = [a for a in areas if name and same(a.area) == same(name)]
+        return named or [a for a in areas if room and same(a.room) == same(room)]
 
     for area in areas:
         if area.status == "not started":
@@ -444,7 +447,8 @@ def _blockers(areas, log, openings, junctions, holes):
         o = line.opening
         if not o.removed:
             in_room = at(o.name, o.room)
-            through = [a for a in in_room if a.kind in _THROUGH.get(o.kind, (a.kind,))]
+            kinds = _THROUGH.get(o.kind) or _AT_HEIGHT.get(o.height)
+            through = [a for a in in_room if kinds and a.kind in kinds]
             block(through or in_room, f"The seal at {o.name} hides its leak.")
     for hole in holes:
         if not hole.sealed_with or not hole.checked:

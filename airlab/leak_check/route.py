@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.log import SEALED
 from airlab.leak_check.prepare import preparation
-from airlab.leak_check.saying import listed, said
+from airlab.leak_check.saying import listed, said, same
 from airlab.leak_check.tables import DIRECTIONS, HEIGHTS
 from airlab.words import PRESSURE_REFERENCE, require_choice, show
 
@@ -24,27 +24,27 @@ _NO_FAN = "fan off: look, and feel for draughts"
 
 # kind of area: (height, what to look at, typical cause, rank within a height)
 _AREA_STOPS = {
-    "floor": (("low", "floor: pipes and ducts that rise through it", "cores drilled after taping", 3),),
-    "party floor": (("low", "floor or ceiling to the neighbour: edges, pipes", "it leaks into the neighbour's", 3),),
-    "wall": (("mid", "sockets, cables, pipes and brackets through it", "holes made after taping", 3),),
-    "party wall": (("mid", "wall to the neighbour: joist ends, cavity top and ends, services",
-                    "it leads to the neighbour's or to the loft", 3),),
-    "window": (("mid", "sill and frame to wall, then sash to frame, then glass to sash",
-                "tape ends at the corners, brackets through the tape, seal not pressed", 2),),
-    "door": (("low", "threshold, meeting stile, hinge side, frame to wall",
-              "threshold not sealed, door not adjusted", 2),),
-    "hatch": (("high", "hatch: seal all round, frame to ceiling", "insulated but not sealed", 2),),
-    "ceiling": (("high", "lights, cables, ducts and laps", "cables to the void above", 3),),
-    "roof": (("high", "roof slope: laps, roof windows, collars, knee wall", "awkward corners", 3),),
-    "other": (("mid", "all edges", "a forgotten joint", 3),),
+    "floor": ("low", "pipes and ducts that rise", "cores are drilled after taping", 3),
+    "party floor": ("low", "edges and pipes to the neighbour", "it leads to the neighbour's", 3),
+    "wall": ("mid", "sockets, cables, pipes and brackets", "holes are made after taping", 3),
+    "party wall": ("mid", "joist ends, cavity top and ends, services", "it leads to the neighbour's or the loft", 3),
+    "window": ("mid", "sill and frame to wall, sash to frame, glass to sash",
+               "tape ends at corners, brackets go through it", 2),
+    "door": ("low", "threshold, meeting stile, hinge side, frame to wall",
+             "thresholds stay open, doors are not adjusted", 2),
+    "hatch": ("high", "seal all round, frame to ceiling", "hatches are insulated and not sealed", 2),
+    "ceiling": ("high", "lights, cables, ducts and laps", "cables go to the void above", 3),
+    "roof": ("high", "laps, roof windows, collars, knee wall", "corners are awkward", 3),
+    "other": ("mid", "all edges", "forgotten joints", 3),
 }  # fmt: skip
 _OPENING_PLACE = {
-    "hatch": "hatch: seal all round", "duct": "duct: open end and its edge",
-    "drain": "drain: water in the trap, pipe edge", "door": "door: threshold and frame",
-    "flue": "flue: where it passes the layer", "appliance": "appliance: connections to outside",
-    "vent": "vent: its edge and its seal", "window": "window: shut and latched, frame and sash",
-    "other": "opening: its edge",
+    "hatch": "seal all round", "duct": "open end and its edge",
+    "drain": "water in the trap, pipe edge", "door": "threshold and frame",
+    "flue": "where it passes the layer", "appliance": "connections to outside",
+    "vent": "its edge and its seal", "window": "shut and latched, frame and sash",
+    "other": "its edge",
 }  # fmt: skip
+_JOINTS = "joints are where leaks are found most"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +59,8 @@ class Stop:
         One of `PHASES`.
     storey, room, place, height : str
         Where.
-    area : str
-        Area of the envelope, where there is one.
+    areas : tuple of str
+        Areas of the envelope it looks at.
     method, doors, why : str
         What to look with, how the doors stand, why here.
     pressure : float or None
@@ -73,7 +73,7 @@ class Stop:
     room: str
     place: str
     height: str
-    area: str
+    areas: tuple[str, ...]
     method: str
     doors: str
     why: str
@@ -82,10 +82,9 @@ class Stop:
     def sentence(self, units="metric"):
         """Return the stop in one line."""
         where = ", ".join(part for part in (self.storey, self.room, self.height) if part)
-        text = f"{self.number}. {where + ': ' if where else ''}{self.place}. {self.method}"
-        if self.pressure:
-            text += f" at {show(self.pressure, 'Pa')}"
-        return f"{text}. {self.why[:1].upper()}{self.why[1:]}."
+        method = self.method + (f" at {show(self.pressure, 'Pa')}" if self.pressure else "")
+        parts = (f"{where}: {self.place}" if where else self.place, method, self.why)
+        return f"{self.number}. " + ". ".join(p[:1].upper() + p[1:] for p in parts) + "."
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,17 +108,11 @@ class Route:
         """Return how long the route is and where it begins."""
         if not self.fan_runs:
             return f"{len(self.stops)} stops, with the fan off: looking only."
-        big, rooms = self.phase(BIG), list(dict.fromkeys(s.room for s in self.phase(LAP)))
-        text = f"{len(self.stops)} stops with the fan set to {self.direction}. "
-        text += (
-            f"Big and obvious first: {listed([s.room or s.place for s in big])}. " if big else ""
-        )
-        text += f"Then room by room: {listed([r for r in rooms if r])}." if rooms else ""
-        return text.strip()
-
-
-def _same(name):
-    return " ".join(str(name).split()).casefold()
+        big = [stop.place.split(":")[0] for stop in self.phase(BIG)]
+        rooms = list(dict.fromkeys(stop.room for stop in self.phase(LAP) if stop.room))
+        text = f"{len(self.stops)} stops with the fan set to {self.direction}."
+        text += f" Big and obvious first: {listed(big, most=5)}." if big else ""
+        return text + (f" Then room by room: {listed(rooms)}." if rooms else "")
 
 
 def _method(direction, height, camera, fan_runs):
@@ -205,7 +198,7 @@ def search_route(
     require_choice("direction", direction, DIRECTIONS)
     given = assumptions or Assumptions()
     rooms, areas, openings = tuple(rooms), tuple(areas), tuple(openings)
-    storey_of = {_same(room.name): room.storey for room in rooms}
+    storey_of = {same(room.name): room.storey for room in rooms}
     inside = [room for room in rooms if room.included]
     shut_out = [room.name for room in rooms if not room.included]
     contrast = _contrast(temperatures)
@@ -217,21 +210,21 @@ def search_route(
         doors_all += f", doors to {listed(shut_out)} shut"
     stops = []
 
-    def add(phase, room, place, height, area, why, method=None, doors=doors_all, pressure=full):
+    def add(phase, room, place, height, where, why, method=None, doors=doors_all, pressure=full):
         if method is None:
             method = _method(direction, height, camera, fan_runs)
         if fan_runs and pressure and "smoke" in method and "hand" not in method:
             pressure = smoke
-        storey = storey_of.get(_same(room), "")
+        storey = storey_of.get(same(room), "")
         stops.append(
-            Stop(0, phase, storey, room, place, height or "", area, method, doors, why, pressure)
+            Stop(0, phase, storey, room, place, height or "", where, method, doors, why, pressure)
         )
 
     _before(add, areas, preparation(openings))
     for leak in log.leaks if log else ():
         if leak.state == SEALED:
             add(AGAIN, leak.room, f"leak {leak.number}: {leak.place or leak.area}", leak.height,
-                leak.area, f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
+                _one(leak.area), f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
     first = _big(add, areas, preparation(openings))
     for storey in dict.fromkeys(room.storey for room in inside):
         for room in (one for one in inside if one.storey == storey):
@@ -239,15 +232,21 @@ def search_route(
                 f"shut the door of {room.name} to a hand's width first: a strong draught there "
                 "means this room leaks much; then open it"
             )
-            for index, (height, place, area, why) in enumerate(
+            for index, (height, place, where, why) in enumerate(
                 _in_room(room, areas, openings, junctions, first)
             ):
                 add(
-                    LAP, room.name, place, height, area, why, doors=rank if not index else doors_all
+                    LAP,
+                    room.name,
+                    place,
+                    height,
+                    where,
+                    why,
+                    doors=rank if not index else doors_all,
                 )
     for junction in _homeless(junctions, areas):
         add(LAP, "", f"junction {junction.junction}: {junction.element_a} to {junction.element_b}",
-            "", "", "its elements stand in no room of the list")  # fmt: skip
+            "", (), "its elements stand in no room of the list")  # fmt: skip
     _leave(add, trades, preparation(openings), fan_runs)
     stops = tuple(replace(stop, number=i) for i, stop in enumerate(stops, start=1))
     return Route(
@@ -270,13 +269,13 @@ def _before(add, areas, ready):
     why = "it shows where the line is open before any air moves"
     if laps or missing:
         why += f": not finished at {listed([*laps, *missing])}"
-    add(BEFORE, "", place, "", "", why, **off)
+    add(BEFORE, "", place, "", (), why, **off)
     if ready.lines:
         add(BEFORE, "", f"set {len(ready.lines)} openings by the schedule, {ready.seals} of them sealed",
-            "", "", "preparation decides the number more than the gauge does", **off)  # fmt: skip
+            "", (), "preparation decides the number more than the gauge does", **off)  # fmt: skip
     for line in ready.hiding:
         o = line.opening
-        add(BEFORE, o.room, f"{o.name}: look behind before the seal goes on", o.height, "",
+        add(BEFORE, o.room, f"{o.name}: look behind before the seal goes on", o.height, (),
             "the seal hides a leak that belongs in the result", **off)  # fmt: skip
 
 
@@ -286,59 +285,73 @@ def _big(add, areas, ready):
     for line in ready.lines:
         if line.opening.kind == "window" and not line.fault and not line.sealed:
             continue
-        kind_rank = _BIG_KINDS.index(line.opening.kind)
-        sized.append((not line.fault, -line.flow, kind_rank, line))
-    for fault, _, _, line in sorted(sized, key=lambda entry: entry[:3]):
-        o = line.opening
-        why = f"found {o.found}, wanted {o.required}: put it right first" if not fault else (
-            f"left open it would pass {said(line.flow, 'm3/s')} at 50 Pa"
-            if line.flow else "a big hole until proved shut")  # fmt: skip
-        place = f"{o.name}, {_OPENING_PLACE[o.kind]}"
+        sized.append((not line.fault, _BIG_KINDS.index(line.opening.kind), -line.flow, line))
+    for *_, line in sorted(sized, key=lambda entry: entry[:3]):
+        o, why = line.opening, "a big hole until proved shut"
+        if line.fault:
+            why = f"found {o.found}, wanted {o.required}: put it right first"
+        elif line.flow and o.kind not in ("window", "door", "hatch"):
+            why = f"left open it would pass {said(line.flow, 'm3/s')} at 50 Pa"
+        place = f"{o.name}: {_OPENING_PLACE[o.kind]}"
         if line.sealed:
             place += "; the seal all round"
-        add(BIG, o.room, place, o.height, "", why)
+        add(BIG, o.room, place, o.height, (), why)
     for area in areas:
         if area.status == "not started":
-            add(BIG, area.room, f"{area.area}: no layer yet", "", area.area,
+            add(BIG, area.room, f"{area.area}: no layer yet", "", (area.area,),
                 "nothing to search here; shut the room off to see what it passes")  # fmt: skip
     return {line.opening.name for *_, line in sized}
 
 
 def _in_room(room, areas, openings, junctions, done):
-    """Yield (height, place, area, why) of one room, low to high, joints before penetrations."""
-    own = [area for area in areas if _same(area.room) == _same(room.name)]
-    found = []
+    """Yield (height, place, areas, why) of one room: low to high, what is open by itself first."""
+    own = [area for area in areas if same(area.room) == same(room.name)]
+    found = []  # height, rank (0 stands alone), what to look at, name, area, why
     for junction in junctions:
         touching = [a for a in touched_by(junction, areas) if a in own]
         if not touching:
             continue
-        height = _junction_height({a.kind for a in touching})
-        state = "" if junction.closed else ", not closed yet"
-        where = f"junction {junction.junction}: {junction.element_a} to {junction.element_b}{state}"
-        found.append((height, 0 if not junction.closed else 1, where, touching[0].area,
-                      "joints are where leaks are found most"))  # fmt: skip
-    kinds = {area.kind for area in own}
+        kinds = {a.kind for a in touching}
+        rank = (2 if kinds & {"window", "door", "hatch"} else 1) if junction.closed else 0
+        look = "joints" if junction.closed else "joint not closed yet, all along"
+        found.append(
+            (_junction_height(kinds), rank, look, junction.junction, touching[0].area, _JOINTS)
+        )
     for area in own:
-        if area.status == "not started":
-            continue
-        for height, look, cause, rank in _AREA_STOPS[area.kind]:
-            place, why = f"{area.area}, {look}", cause
-            if area.status == "open laps":
-                place, why, rank = f"{area.area}: lap by lap, then {look}", "its laps are open", 0
-            elif area.status == "covered":
-                place, why = (f"{area.area}, covered: skirting, sockets and edges only",
-                              "air comes out where the cover ends")  # fmt: skip
-            found.append((height, rank, place, area.area, why))
+        height, look, why, rank = _AREA_STOPS[area.kind]
+        if area.status == "open laps":
+            look, why, rank = f"lap by lap, then {look}", "its laps are open", 0
+        elif area.status == "covered":
+            look, why = (
+                "covered, so skirting, sockets and edges",
+                "air comes out where the cover ends",
+            )
+        if area.status != "not started":
+            found.append((height, rank, look, area.area, area.area, why))
+    kinds = {area.kind for area in own}
     for o in openings:
-        if _same(o.room) == _same(room.name) and o.name not in done and o.kind not in kinds:
-            height = o.height or "mid"
-            found.append((height, 2, f"{o.name}, {_OPENING_PLACE[o.kind]}", "", "an opening"))
-    for height, _, place, area, why in sorted(found, key=lambda f: (HEIGHTS.index(f[0]), f[1])):
-        yield height, place, area, why
+        if same(o.room) == same(room.name) and o.name not in done and o.kind not in kinds:
+            found.append((o.height or "mid", 2, _OPENING_PLACE[o.kind], o.name, "", "it opens"))
+    for height in HEIGHTS:
+        here = sorted((f for f in found if f[0] == height), key=lambda f: f[1])
+        for entry in (f for f in here if f[1] == 0):
+            yield height, f"{entry[3]}: {entry[2]}", _one(entry[4]), entry[5]
+        here = [f for f in here if f[1] > 0]
+        if here:
+            looks = dict.fromkeys(f[2] for f in here)
+            place = "; ".join(
+                f"{look}: {listed([f[3] for f in here if f[2] == look])}" for look in looks
+            )
+            names = tuple(dict.fromkeys(f[4] for f in here if f[4]))
+            yield height, place, names, "; ".join(dict.fromkeys(f[5] for f in here))
+
+
+def _one(name):
+    return (name,) if name else ()
 
 
 def _ends(junction):
-    return {_same(junction.element_a), _same(junction.element_b)}
+    return {same(junction.element_a), same(junction.element_b)}
 
 
 def touched_by(junction, areas):
@@ -346,16 +359,16 @@ def touched_by(junction, areas):
 
     They are the areas of its two elements, in the rooms where both stand if there are any.
     """
-    touching = [area for area in areas if _same(area.element) in _ends(junction)]
+    touching = [area for area in areas if same(area.element) in _ends(junction)]
     seen = {}
     for area in touching:
-        seen.setdefault(_same(area.room), set()).add(_same(area.element))
+        seen.setdefault(same(area.room), set()).add(same(area.element))
     both = {room for room, elements in seen.items() if elements == _ends(junction)}
-    return tuple(area for area in touching if not both or _same(area.room) in both)
+    return tuple(area for area in touching if not both or same(area.room) in both)
 
 
 def _homeless(junctions, areas):
-    elements = {_same(area.element) for area in areas}
+    elements = {same(area.element) for area in areas}
     return [junction for junction in junctions if not _ends(junction) & elements]
 
 
@@ -373,12 +386,12 @@ def _leave(add, trades, ready, fan_runs):
             if trade.briefed
             else "not briefed yet: every hole is reported, sealed, looked at"
         )
-        add(LEAVE, "", f"walk the layer with {trade.name}: {holes}", "", "", why, **off)  # fmt: skip
+        add(LEAVE, "", f"walk the layer with {trade.name}: {holes}", "", (), why, **off)  # fmt: skip
     if ready.seals:
-        add(LEAVE, "", f"take off {ready.seals} seals and count them", "", "",
+        add(LEAVE, "", f"take off {ready.seals} seals and count them", "", (),
             "the count must match", method="look", pressure=None)  # fmt: skip
     if fan_runs:
-        add(LEAVE, "", "restore appliances, alarms and vents", "", "",
+        add(LEAVE, "", "restore appliances, alarms and vents", "", (),
             "a competent person restarts what burns fuel", method="look", pressure=None)  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from airlab.words import display_unit, from_si, show, show_range
 
-__all__ = ["listed", "said", "said_range"]
+__all__ = ["listed", "said", "said_range", "same"]
 
 
 def said(value, unit, units="metric"):
@@ -17,9 +17,16 @@ def said_range(low, high, unit, units="metric"):
     return show_range(from_si(low, shown), from_si(high, shown), shown, digits=3)
 
 
-def listed(names):
-    """Return names as 'a, b and c'."""
+def listed(names, most=None):
+    """Return names as 'a, b and c'; beyond `most` the rest are counted."""
     names = [str(name) for name in names]
+    if most is not None and len(names) > most + 1:
+        names = [*names[:most], f"{len(names) - most} more"]
     return (
         ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + (names[-1] if names else "")
     )
+
+
+def same(name):
+    """Return a name as it is compared: case and spaces do not matter."""
+    return " ".join(str(name).split()).casefold()

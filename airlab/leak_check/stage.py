@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.saying import listed
+from airlab.leak_check.saying import listed, same
 from airlab.words import InputError, show, show_percent
 
 __all__ = ["LAYER_STATES", "LayerState", "layer_state", "standing_areas"]
@@ -76,12 +76,8 @@ class LayerState:
 
 def standing_areas(rooms, envelope):
     """Return the areas of the envelope whose room is inside the tested volume."""
-    out = {_same(room.name) for room in rooms if not room.included}
-    return tuple(area for area in envelope if _same(area.room) not in out)
-
-
-def _same(name):
-    return " ".join(str(name).split()).casefold()
+    out = {same(room.name) for room in rooms if not room.included}
+    return tuple(area for area in envelope if same(area.room) not in out)
 
 
 def layer_state(areas, trades=(), assumptions=None):

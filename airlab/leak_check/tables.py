@@ -6,6 +6,7 @@ the log of leaks. Each table is declared once; each row turns into a frozen reco
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import ClassVar
 from uuid import uuid4
 
 from airlab.words import (
@@ -126,75 +127,72 @@ LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("undoes", "text", "the act that this one takes back"),
 ), key="event")  # fmt: skip
 
+_ISO = {"date": date, "time": datetime}
 _SUFFIXES = {"cm2": "_cm2", "mm": "_mm", "Pa": "_pa", "m3/h": "_m3_per_h"}
 
 
-def _field_name(column, renamed):
-    if column.name in renamed:
-        return renamed[column.name]
-    return column.name.removesuffix(_SUFFIXES.get(column.unit, ""))
+class TableRecord:
+    """A record that stands for one row of `_table`; sizes are SI here and the header's unit there."""
 
+    __slots__ = ()
+    _table: ClassVar[Table]
+    _renamed: ClassVar[dict[str, str]] = {}
 
-def _from_row(cls, table, renamed, row):
-    values = {}
-    for column in table.columns:
-        value = row.get(column.name)
-        if value is None or value == "":
-            value = column.default
-        elif column.unit:
-            value = to_si(value, column.unit)
-        elif column.kind == "date" and isinstance(value, str):
-            value = date.fromisoformat(value)
-        elif column.kind == "time" and isinstance(value, str):
-            value = datetime.fromisoformat(value)
-        if value is None and column.kind == "text":
-            value = ""
-        values[_field_name(column, renamed)] = value
-    return cls(**values)
+    @classmethod
+    def _fields(cls):
+        for column in cls._table.columns:
+            suffix = _SUFFIXES.get(column.unit, "")
+            yield column, cls._renamed.get(column.name, column.name.removesuffix(suffix))
 
+    @classmethod
+    def from_row(cls, row):
+        """Return the record of a row whose values are typed; a blank cell takes the default."""
+        values = {}
+        for column, name in cls._fields():
+            value = row.get(column.name)
+            if value is None or value == "":
+                value = "" if column.kind == "text" else column.default
+            elif column.unit:
+                value = to_si(value, column.unit)
+            elif isinstance(value, str) and column.kind in _ISO:
+                value = _ISO[column.kind].fromisoformat(value)
+            values[name] = value
+        return cls(**values)
 
-def _to_row(record, table, renamed):
-    row = {}
-    for column in table.columns:
-        value = getattr(record, _field_name(column, renamed))
-        if value is not None and column.unit:
-            value = float(f"{from_si(value, column.unit):.12g}")
-        row[column.name] = value
-    return row
+    def to_row(self):
+        """Return the record as {column name: value}, in column order and in the headers' units."""
+        row = {}
+        for column, name in self._fields():
+            value = getattr(self, name)
+            if value is not None and column.unit:
+                value = float(f"{from_si(value, column.unit):.12g}")
+            row[column.name] = value
+        return row
 
-
-def _check(record, table, renamed):
-    """Refuse what the table does not allow, in the table's own words and units."""
-    for column in table.columns:
-        name = _field_name(column, renamed)
-        value = getattr(record, name)
-        empty = value is None or value == ""
-        if column.required and empty:
-            raise InputError(f"Table {table.name}: a row has no {column.name}. {column.meaning}.")
-        if empty:
-            continue
-        if column.choices:
-            require_choice(column.name, value, column.choices)
-        elif column.low is not None:
-            unit = column.unit or "-"
-            low, high = to_si(column.low, unit), to_si(column.high, unit)
-            if not low <= value <= high:
-                require_between(name, from_si(value, unit), column.low, column.high, unit,
-                                column.slip)  # fmt: skip
-        if column.kind == "time" and value.tzinfo is None:
-            object.__setattr__(record, name, value.astimezone())
-
-
-_OPENING_NAMES = {"opening": "name", "area_cm2": "free_area"}
-_TRADE_NAMES = {"trade": "name"}
-_HOLE_NAMES = {"hole": "name"}
-_READING_NAMES = {"reading": "name"}
-_LEAK_NAMES = {"with": "material"}
+    def __post_init__(self):
+        """Refuse what the table does not allow, in the table's own words and units."""
+        for column, name in self._fields():
+            value, unit = getattr(self, name), column.unit or "-"
+            if value is None or value == "":
+                if column.required:
+                    raise InputError(
+                        f"Table {self._table.name}: a row has no {column.name}. {column.meaning}."
+                    )
+            elif column.choices:
+                require_choice(column.name, value, column.choices)
+            elif column.low is not None:
+                shown = from_si(value, unit) if column.unit else value
+                require_between(name, shown, column.low, column.high, unit, column.slip)
+            elif column.kind == "time" and value.tzinfo is None:
+                object.__setattr__(self, name, value.astimezone())
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(TableRecord):
     """An opening to prepare: required state, state found, seal for the day, free area [m2]."""
+
+    _table: ClassVar[Table] = OPENINGS
+    _renamed: ClassVar[dict[str, str]] = {"opening": "name", "area_cm2": "free_area"}
 
     name: str
     kind: str
@@ -209,22 +207,13 @@ class Opening:
     initials: str = ""
     removed: bool = False
 
-    def __post_init__(self):
-        _check(self, OPENINGS, _OPENING_NAMES)
-
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a typed table row."""
-        return _from_row(cls, OPENINGS, _OPENING_NAMES, row)
-
-    def to_row(self):
-        """Return the table row of this record."""
-        return _to_row(self, OPENINGS, _OPENING_NAMES)
-
 
 @dataclass(frozen=True, slots=True)
-class Trade:
+class Trade(TableRecord):
     """A trade still to come: holes expected, their diameter [m], share left open."""
+
+    _table: ClassVar[Table] = TRADES
+    _renamed: ClassVar[dict[str, str]] = {"trade": "name"}
 
     name: str
     work: str = ""
@@ -234,22 +223,13 @@ class Trade:
     share_left_open: float | None = None
     briefed: bool = False
 
-    def __post_init__(self):
-        _check(self, TRADES, _TRADE_NAMES)
-
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a typed table row."""
-        return _from_row(cls, TRADES, _TRADE_NAMES, row)
-
-    def to_row(self):
-        """Return the table row of this record."""
-        return _to_row(self, TRADES, _TRADE_NAMES)
-
 
 @dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(TableRecord):
     """A hole made after the check: who, where, diameter [m], sealed with, looked at."""
+
+    _table: ClassVar[Table] = HOLES
+    _renamed: ClassVar[dict[str, str]] = {"hole": "name"}
 
     name: str
     trade: str = ""
@@ -261,22 +241,13 @@ class Hole:
     sealed_with: str = ""
     checked: bool = False
 
-    def __post_init__(self):
-        _check(self, HOLES, _HOLE_NAMES)
-
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a typed table row."""
-        return _from_row(cls, HOLES, _HOLE_NAMES, row)
-
-    def to_row(self):
-        """Return the table row of this record."""
-        return _to_row(self, HOLES, _HOLE_NAMES)
-
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(TableRecord):
     """A reading: pressure size [Pa] and flow [m3/s] as read, direction, zero pressures [Pa]."""
+
+    _table: ClassVar[Table] = READINGS
+    _renamed: ClassVar[dict[str, str]] = {"reading": "name"}
 
     name: str
     pressure: float
@@ -291,23 +262,17 @@ class Reading:
     note: str = ""
 
     def __post_init__(self):
-        _check(self, READINGS, _READING_NAMES)
+        TableRecord.__post_init__(self)
         require_positive("pressure", self.pressure, "Pa")
         require_positive("flow", from_si(self.flow, "m3/h"), "m3/h")
 
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a typed table row."""
-        return _from_row(cls, READINGS, _READING_NAMES, row)
-
-    def to_row(self):
-        """Return the table row of this record."""
-        return _to_row(self, READINGS, _READING_NAMES)
-
 
 @dataclass(frozen=True, slots=True)
-class LeakEvent:
+class LeakEvent(TableRecord):
     """One act on one leak: what was done, when, where, with what, by whom."""
+
+    _table: ClassVar[Table] = LEAKS
+    _renamed: ClassVar[dict[str, str]] = {"with": "material"}
 
     leak: int
     did: str
@@ -330,13 +295,4 @@ class LeakEvent:
     def __post_init__(self):
         if not self.event:
             object.__setattr__(self, "event", uuid4().hex[:12])
-        _check(self, LEAKS, _LEAK_NAMES)
-
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a typed table row."""
-        return _from_row(cls, LEAKS, _LEAK_NAMES, row)
-
-    def to_row(self):
-        """Return the table row of this record."""
-        return _to_row(self, LEAKS, _LEAK_NAMES)
+        TableRecord.__post_init__(self)
