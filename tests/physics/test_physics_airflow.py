@@ -23,8 +23,9 @@ from airlab.physics.airflow import (
 from airlab.physics.airflow_solve import balance_one_zone, balance_zones, power_flow
 from airlab.physics.airflow_state import solve_airflow
 from airlab.physics.combined import Parallel, Series
+from airlab.physics.cracks import Crack
 from airlab.physics.fans import FanCurve, FixedFlow
-from airlab.physics.openings import Crack, PowerLawLeak, RoundHole
+from airlab.physics.openings import PowerLawLeak, RoundHole
 from airlab.physics.wind import (
     Face,
     averaged_pressure_coefficient,
