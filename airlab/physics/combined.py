@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
-from airlab.physics.laws import in_parallel, in_series
+from airlab.physics.laws import in_parallel, in_series, smooth_law
 from airlab.physics.openings import Opening
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -111,7 +111,7 @@ class Series(Opening):
             They add up to the whole. [Pa]
         """
         flow = self.flow(pressure_difference, air)
-        parts = [np.asarray(one.pressure(flow, air)) for one in self.openings]
+        parts = [np.asarray(smooth_law(one.law(air)).pressure(flow)) for one in self.openings]
         whole = sum(parts)
         share = np.divide(pressure_difference, whole, out=np.ones_like(whole), where=whole != 0.0)
         return tuple((part * share)[()] for part in parts)

@@ -19,6 +19,7 @@ __all__ = [
     "TwoTermLaw",
     "in_parallel",
     "in_series",
+    "smooth_law",
 ]
 
 # Pa. Below it a power law is continued as a straight line to zero: no geometry is known there,
@@ -113,10 +114,10 @@ class FittedHoleLaw:
 
 def fitted_discharge_coefficient(reynolds_number, discharge_coefficient):
     """Return the discharge coefficient at an ideal Reynolds number. [-]."""
-    re = np.maximum(np.asarray(reynolds_number, dtype=float), 1e-12)
-    creeping = (re / (12.0 * np.pi)) ** -2.6
-    turbulent = (discharge_coefficient * (1.0 + 0.14 / (1.0 + re / 5200.0))) ** -2.6
-    return (creeping + turbulent) ** (-1.0 / 2.6)
+    re = np.asarray(reynolds_number, dtype=float)
+    creeping = re / (12.0 * np.pi)
+    turbulent = discharge_coefficient * (1.0 + 0.14 / (1.0 + re / 5200.0))
+    return creeping * (1.0 + (creeping / turbulent) ** 2.6) ** (-1.0 / 2.6)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +167,7 @@ class SeriesLaw:
         """Return the flow at a pressure difference, by a bracketed root. [m3/s]."""
         p = np.asarray(pressure_difference, dtype=float)
         size = np.abs(p)
-        shelf = np.maximum(size, max(self.straight_below, 1e-12))
+        shelf = np.maximum(size, max(self.straight_below, 1e-100))
         first, rest = self.laws[0], self.laws[1:]
         rest = rest[0] if len(rest) == 1 else SeriesLaw(rest)
 
@@ -232,14 +233,14 @@ def _flat(laws, kind):
             yield law
 
 
-def _smooth(law):
+def smooth_law(law):
     """Return a law without the straight part at low pressure."""
     if isinstance(law, PowerLaw):
         return replace(law, straight_below=0.0)
     if isinstance(law, SeriesLaw):
         return replace(law, low_flow=0.0, straight_below=0.0)
     if isinstance(law, ParallelLaw):
-        return replace(law, laws=tuple(_smooth(one) for one in law.laws))
+        return replace(law, laws=tuple(smooth_law(one) for one in law.laws))
     return law
 
 
@@ -266,7 +267,7 @@ def in_series(laws):
         ]
     if len(laws) == 1:
         return laws[0]
-    whole = SeriesLaw(tuple(_smooth(law) for law in laws))
+    whole = SeriesLaw(tuple(smooth_law(law) for law in laws))
     return replace(whole, low_flow=whole.flow(LOWEST_PRESSURE), straight_below=LOWEST_PRESSURE)
 
 
