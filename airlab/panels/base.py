@@ -6,7 +6,7 @@ subclasses `Panel`, hands its controls to the constructor and writes `compute` a
 
 import re
 from contextlib import contextmanager
-from html import escape
+from html import escape, unescape
 from pathlib import Path
 from weakref import WeakSet
 
@@ -15,12 +15,15 @@ from IPython import get_ipython
 
 from airlab.plots.svg import as_image
 from airlab.words import InputError
+from airlab.words.units import UNITS
 
 __all__ = ["GROUPS", "Panel"]
 
 GROUPS = ("building", "openings", "driver", "view")  # the order of controls, in every panel
 MOST_IN_SIGHT = 5
 
+_LABELS = "|".join(sorted({re.escape(unit.label) for unit in UNITS.values() if unit.label}))
+_UNIT_AFTER_NUMBER = re.compile(rf"(\d) (?=(?:{_LABELS})(?!\w))")
 _FOLDER = Path(__file__).parent
 _OPEN = WeakSet()  # panels on the page, so that re-running a cell closes its old one
 
@@ -82,7 +85,7 @@ class Panel(widgets.VBox):
         self._more = widgets.Checkbox(description="More settings", indent=False)
         self._more_box = widgets.VBox(list(more.values())).add_class("airlab-more")
         self._side = widgets.VBox().add_class("airlab-controls")
-        self._view = widgets.VBox([self._picture, self._result, self._message])
+        self._view = widgets.VBox([self._message, self._picture, self._result])
         self._view.add_class("airlab-view")
         self._in_sight = tuple(in_sight.values())
         self.arrange()
@@ -178,7 +181,7 @@ class Panel(widgets.VBox):
         picture = self.picture(record, **settings)
         self._value, self._sentence = record, self.words(record, **settings)
         self._picture.value = f'<div class="airlab-card">{picture}</div>'
-        self._result.value = f'<p role="status">{escape(self._sentence)}</p>'
+        self._result.value = f'<p role="status">{escape(_glued(self._sentence))}</p>'
 
     def close(self):
         """Take the panel off the page, with everything it holds."""
@@ -243,9 +246,10 @@ class Panel(widgets.VBox):
 
     def _close_older(self):
         """Close the panels that an earlier run of this cell left behind."""
-        self._cell, self._run = _running_cell()
+        self._born = _running_cell()
+        cell, run = self._born
         for panel in list(_OPEN):
-            if self._cell and panel._cell == self._cell and panel._run != self._run:
+            if cell and panel._born[0] == cell and panel._born[1] != run:
                 panel.close()
         _OPEN.add(self)
 
@@ -263,9 +267,12 @@ class Panel(widgets.VBox):
         return bundle
 
 
-def _bare(html):
-    from html import unescape
+def _glued(words):
+    """Return the words with no line break between a number and its unit."""
+    return _UNIT_AFTER_NUMBER.sub("\\1\N{NO-BREAK SPACE}", words)
 
+
+def _bare(html):
     return unescape(re.sub(r"<[^>]+>", "", html))
 
 

@@ -1,7 +1,7 @@
 """What does a person take hold of: a slider with a number box, a choice, a tick, a button.
 
 Every control has a visible name that is also its name for a screen reader. A `Dial` is read and
-set in SI; the person sees the unit of its label.
+set in SI (indicators in their own unit per hour); the person sees the unit of its label.
 """
 
 from math import log10
@@ -9,11 +9,12 @@ from math import log10
 import ipywidgets as widgets
 import traitlets
 
-from airlab.words import from_si, label, to_si
+from airlab.words import from_si, label, show, to_si
 
 __all__ = ["Dial", "choice", "tick"]
 
 _AUTO = {"description_width": "initial"}
+_PER_HOUR = ("1/h", "m3/(h.m2)")  # indicators are defined per hour and stay so inside
 
 
 class Dial(widgets.VBox):
@@ -32,13 +33,16 @@ class Dial(widgets.VBox):
         Slider step in the unit shown; with `log`, the share of a decade.
     log : bool
         Whether equal slider moves are equal factors.
+    digits : int
+        Significant digits the box shows when the value is set for it.
     """
 
     value = traitlets.Float()
 
-    def __init__(self, name, value, low, high, unit="-", step=None, log=False):
+    def __init__(self, name, value, low, high, unit="-", step=None, log=False, digits=6):
         shown = label(unit)
-        self.name, self.unit, self._log, self._moving = name, unit, log, False
+        self.name, self.unit, self._log, self._digits = name, unit, log, digits
+        self._moving = False
         words = f"{name} [{shown}]" if shown else name
         self.box = widgets.FloatText(value=value, description=words, step=step, style=_AUTO)
         if log:
@@ -55,11 +59,25 @@ class Dial(widgets.VBox):
                 value=value, min=low, max=high, step=step or (high - low) / 100.0,
                 readout_format=".3g",
             )  # fmt: skip
-        super().__init__([self.box, self.slider], value=to_si(value, unit))
+        super().__init__([self.box, self.slider], value=_inside(value, unit))
         self.add_class("airlab-dial")
         self.box.observe(self._typed, "value")
         self.slider.observe(self._slid, "value")
         self.observe(self._set, "value")
+
+    @property
+    def shown(self):
+        """The value as people read it, with its unit."""
+        return show(_outside(self.value, self.unit), self.unit)
+
+    @property
+    def disabled(self):
+        """Whether the dial can be moved."""
+        return self.box.disabled
+
+    @disabled.setter
+    def disabled(self, value):
+        self.box.disabled = self.slider.disabled = value
 
     def stretch(self, high, step):
         """Move the far end of the slider (unit shown), keeping the value if it still fits."""
@@ -73,12 +91,21 @@ class Dial(widgets.VBox):
             self._spread(change.new, self.box)
 
     def _slid(self, change):
-        if not self._moving:
+        # on the page a slider snaps to its steps; that is not a person moving it
+        if not self._moving and abs(self._place(change.new) - self._place(self.box.value)) > 0.501:
             self._spread(float(f"{change.new:.{3 if self._log else 6}g}"), self.slider)
 
     def _set(self, change):
         if not self._moving:
-            self._spread(float(f"{from_si(change.new, self.unit):.6g}"), self)
+            self._spread(float(f"{_outside(change.new, self.unit):.{self._digits}g}"), self)
+
+    def _place(self, shown):
+        """Return where a number stands on the slider, in steps from its near end."""
+        slider = self.slider
+        low, high = self._ends()
+        inside = min(max(shown, low), high)
+        at = log10(inside) - slider.min if self._log else inside - slider.min
+        return at / slider.step
 
     def _spread(self, shown, source):
         self._moving = True
@@ -89,7 +116,7 @@ class Dial(widgets.VBox):
                 low, high = self._ends()
                 self.slider.value = min(max(shown, low), high)
             if source is not self:
-                self.value = to_si(shown, self.unit)
+                self.value = _inside(shown, self.unit)
         finally:
             self._moving = False
 
@@ -124,3 +151,11 @@ def choice(name, options, value=None, as_list=False):
 def tick(name, value=False):
     """Return a box to tick."""
     return widgets.Checkbox(value=value, description=name, indent=False, style=_AUTO)
+
+
+def _inside(shown, unit):
+    return shown if unit in _PER_HOUR else to_si(shown, unit)
+
+
+def _outside(value, unit):
+    return value if unit in _PER_HOUR else from_si(value, unit)

@@ -101,7 +101,7 @@ class Chart:
         code = base64.b64encode(self.png()).decode()
         return (
             f'<img alt="{escape(alt)}" width="{shown:.0f}" height="{height * shown / drawn:.0f}" '
-            f'decoding="sync" src="data:image/png;base64,{code}">'
+            f'style="flex:{shown:.0f} 1 {0.75 * shown:.0f}px" decoding="sync" src="data:image/png;base64,{code}">'
         )
 
 

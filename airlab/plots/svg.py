@@ -33,7 +33,7 @@ def drawing(width, height, title, *parts):
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{name}" '
         f'viewBox="0 0 {_short(width)} {_short(height)}" width="{_short(width)}" '
-        f'height="{_short(height)}" style="background:{CARD};max-width:100%;height:auto" '
+        f'height="{_short(height)}" style="background:{CARD};flex:{_short(width)} 1 {_short(0.75 * width)}px" '
         f'font-family="{_FONT}" font-size="{_short(TEXT_SIZE)}" fill="{INK}">'
         f"<title>{name}</title>"
         f'<rect width="100%" height="100%" fill="{CARD}"/>{body}</svg>'

@@ -24,7 +24,7 @@ FLAGS = (
     "--disable-dev-shm-usage",
 )  # fmt: skip
 TOKEN = "airlab-test"
-PATIENCE = 60_000  # ms; generous, because the machine may be busy: no test measures time
+PATIENCE = 15_000  # ms
 WINDOW = {"width": 1366, "height": 768}
 THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
 
@@ -213,19 +213,24 @@ class Notebook:
 
     def status(self, nth=0):
         """Return the result in words of a panel."""
-        return self.page.locator(".airlab-panel [role=status]").nth(nth).inner_text()
+        words = self.page.locator(".airlab-panel [role=status]").nth(nth).inner_text()
+        return words.replace("\N{NO-BREAK SPACE}", " ")
 
     def status_after(self, act, nth=0):
-        """Do something and return the result in words once it has changed."""
+        """Do something and return the result in words once it has changed and stands still."""
         before = self.status(nth)
         act()
         self.page.wait_for_function(
             "([old, n]) => document.querySelectorAll('.airlab-panel [role=status]')[n]"
-            "?.innerText !== old",
+            "?.innerText.replaceAll('\\u00a0', ' ') !== old",
             arg=[before, nth],
         )
-        self.wait_idle()
-        return self.status(nth)
+        seen, still = self.status(nth), 0
+        while still < 3:
+            self.page.wait_for_timeout(100)
+            self.wait_idle()
+            seen, still = (seen, still + 1) if self.status(nth) == seen else (self.status(nth), 0)
+        return seen
 
     def errors(self):
         """Return what the cells printed as errors."""

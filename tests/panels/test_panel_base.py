@@ -50,7 +50,10 @@ def test_shows_the_first_record_at_once():
     panel = HalfPanel()
     assert panel.value == Half(mm(10))
     assert panel.sentence == "Half of it is 0.005 m <in metric>."
-    assert '<p role="status">Half of it is 0.005 m &lt;in metric&gt;.</p>' in panel._result.value
+    assert (
+        '<p role="status">Half of it is 0.005\N{NO-BREAK SPACE}m &lt;in metric&gt;.</p>'
+        in panel._result.value
+    )
     assert 'role="img"' in panel._picture.value
     assert "My &lt;house&gt;" in panel._head.value
 
@@ -110,6 +113,16 @@ def test_log_dial_steps_by_factors_and_rounds_what_is_shown():
     dial.box.value = 5000.0
     assert dial.value == 5000.0
     assert dial.slider.value == pytest.approx(1000.0)
+
+
+@pytest.mark.parametrize("log", [False, True])
+def test_a_slider_that_snaps_on_the_page_leaves_the_typed_number(log):
+    dial = Dial("Area", 450.0, 10.0, 3000.0, step=0.02 if log else 20.0, unit="cm2", log=log)
+    dial.slider.value = 457.088 if log else 450.0 + 9.9
+    assert dial.box.value == 450.0
+    dial.slider.value = 478.63 if log else 470.0
+    assert dial.box.value == (479.0 if log else 470.0)
+    assert dial.value == pytest.approx(dial.box.value * 1e-4)
 
 
 def test_not_running_it_still_says_its_sentence_and_shows_a_still_picture():

@@ -1,0 +1,116 @@
+"""Panels in a real lab: run all, move by keyboard, read the changed sentence, nothing for axe."""
+
+import pytest
+
+BALLOON = "from airlab.panels import BalloonPanel\npanel = BalloonPanel()\npanel"
+HOUSE = "from airlab.panels import HousePanel\nHousePanel()"
+
+
+def clean(notebook):
+    """What must hold after anything a person did."""
+    assert notebook.axe() == []
+    assert notebook.errors() == []
+    assert notebook.faults == [], "page or console errors"
+    assert notebook.strangers == [], "requests to other hosts"
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_balloon_by_keyboard(lab, notebook, theme):
+    lab.write("balloon.ipynb", "# The balloon", BALLOON)
+    page = notebook("balloon.ipynb", theme=theme)
+    page.run_all()
+    question = page.status()
+    assert "How long until it is flat?" in question
+    clean(page)
+    page.screenshot(f"balloon_asked_{theme}")
+
+    hole = page.control("slider", "Hole, across [mm]")
+    moved = page.status_after(lambda: page.press(hole, "ArrowRight"))
+    assert "2.6 mm" in moved
+    assert page.status_after(lambda: page.press(hole, "ArrowLeft")) == question
+
+    locked = page.status_after(lambda: page.press(page.control("button", "1 min"), "Enter"))
+    assert locked.startswith("You said 1 min. Locked.")
+    clean(page)
+    page.screenshot(f"balloon_locked_{theme}")
+
+    page.press(page.control("button", "Run", exact=True), "Enter")
+    page.page.wait_for_timeout(3000)
+    page.screenshot(f"balloon_running_{theme}")
+    page.page.wait_for_function(
+        "() => document.querySelector('.airlab-panel [role=status]').innerText.includes('refills')"
+    )
+    result = page.status()
+    assert result.startswith("You said 1 min. The balloon starts with")
+    clean(page)
+    page.screenshot(f"balloon_known_{theme}", within=".airlab-panel")
+
+    wider = page.status_after(lambda: page.press(hole, *["PageUp"] * 5))
+    assert "You said" not in wider
+    assert wider != result
+    page.page.get_by_label("More settings").check()
+    page.type_number("How many holes", 5000)
+    page.page.wait_for_function(
+        "() => document.querySelector('.airlab-message').innerText.includes('larger than')"
+    )
+    assert page.status() == wider, "the last good result stays"
+    clean(page)
+    page.screenshot(f"balloon_refused_{theme}")
+
+
+def test_house_and_projector(lab, notebook):
+    lab.write("house.ipynb", "# The house", HOUSE)
+    page = notebook("house.ipynb")
+    page.run_all()
+    before = page.status()
+    page.screenshot("house_light", within=".airlab-panel")
+    volume = page.control("slider", "House volume [m³]")
+    after = page.status_after(lambda: page.press(volume, "PageUp"))
+    assert before != after
+    assert volume.get_attribute("aria-valuetext") == "350"
+    page.control("radio", "air changes at 50 Pa").check()
+    page.page.get_by_text("20 min: 3 air changes per hour").wait_for()
+    clean(page)
+    page.click("Projector view")
+    page.page.wait_for_function("() => document.querySelector('.airlab-panel:popover-open')")
+    box = page.panel.bounding_box()
+    assert (box["x"], box["y"], box["width"], box["height"]) == (0, 0, 1366, 768)
+    handle = page.control("slider", "House volume [m³]").bounding_box()
+    assert min(handle["width"], handle["height"]) >= 24, "WCAG 2.2 target size (from memory)"
+    clean(page)
+    page.screenshot("house_projector")
+    page.page.keyboard.press("Escape")
+    page.page.wait_for_function("() => !document.querySelector('.airlab-panel:popover-open')")
+
+
+def test_letters_pressed_on_a_slider_do_nothing_to_the_notebook(lab, notebook):
+    lab.write("keys.ipynb", "# Keys", HOUSE, "1 + 1")
+    page = notebook("keys.ipynb")
+    page.run_all()
+    slider = page.control("slider", "House volume [m³]")
+    page.press(slider, *"ddmrabcvxyz1jk", *"AMRBLZ", "0", "0", "i", "i")
+    page.page.wait_for_timeout(500)
+    assert page.panel.is_visible()
+    kinds = page.page.evaluate(
+        "() => window.jupyterapp.shell.currentWidget.content.model.sharedModel.cells"
+        ".map(cell => cell.cell_type)"
+    )
+    assert kinds == ["markdown", "code", "code"]
+    page.press(slider, "Shift+Enter")
+    page.wait_idle()
+    assert page.page.locator(".jp-Dialog").count() == 0, "no kernel restart was offered"
+    assert page.page.locator(".jp-toast-button, .Toastify__toast").count() == 0, "no news pop-up"
+    clean(page)
+
+
+def test_running_a_cell_again_leaves_one_panel_in_the_kernel(lab, notebook):
+    count = (
+        "import ipywidgets, airlab.panels.base as base\n"
+        "print(sum(one.comm is not None for one in base._OPEN), 'open')"
+    )
+    lab.write("again.ipynb", HOUSE, count)
+    page = notebook("again.ipynb")
+    for _ in range(3):
+        page.run_all()
+    page.page.get_by_text("1 open").wait_for()
+    clean(page)
