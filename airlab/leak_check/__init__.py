@@ -18,7 +18,9 @@ from airlab.leak_check.drift import (
 from airlab.leak_check.expected import ExpectedFlow, HolesToCome, expected_flow, holes_to_come
 from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
-from airlab.leak_check.log import SETTLED, STATES, Leak, Log
+from airlab.leak_check.house_number import HouseNumber, Moved, final_geometry, goal_flow
+from airlab.leak_check.leak import SETTLED, STATES, Leak
+from airlab.leak_check.log import Log
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
 from airlab.leak_check.prepare import (
     HazardVerdict,
@@ -36,16 +38,7 @@ from airlab.leak_check.readings import (
     one_point_spread,
     to_reference,
 )
-from airlab.leak_check.release import (
-    VERDICTS,
-    AreaRelease,
-    HouseNumber,
-    Moved,
-    Release,
-    final_geometry,
-    goal_flow,
-    release,
-)
+from airlab.leak_check.release import VERDICTS, AreaRelease, Release, release
 from airlab.leak_check.route import PHASES, Route, Stop, search_route
 from airlab.leak_check.stage import LAYER_STATES, LayerState, layer_state, standing_areas
 from airlab.leak_check.tables import (

@@ -8,168 +8,12 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from airlab.leak_check.leak import CLOSED, MOVES, SEALED, STATES, fold, refusal
 from airlab.leak_check.saying import listed
 from airlab.leak_check.tables import LeakEvent
 from airlab.words import InputError
 
-__all__ = ["SETTLED", "STATES", "Leak", "Log"]
-
-OPEN, SEALED, CLOSED = "open", "sealed, awaiting re-check", "closed"
-ACCEPTED, NOT_A_LEAK, INTENTIONAL = "accepted", "not a leak", "intentional"
-UNREACHABLE = "unreachable now"
-STATES = (OPEN, UNREACHABLE, SEALED, CLOSED, ACCEPTED, NOT_A_LEAK, INTENTIONAL)
-SETTLED = (CLOSED, ACCEPTED, NOT_A_LEAK, INTENTIONAL)
-
-# What was done -> (states it may follow, state it leads to; None keeps the state).
-_LOOSE = (OPEN, UNREACHABLE, ACCEPTED, NOT_A_LEAK, INTENTIONAL)
-_MOVES = {
-    "found": ((None, *STATES), None),
-    "marked": ((None, *STATES), None),
-    "sealed": ((None, OPEN, UNREACHABLE, SEALED, ACCEPTED), SEALED),
-    "rechecked": ((SEALED, CLOSED), CLOSED),
-    "not a leak": (_LOOSE, NOT_A_LEAK),
-    "intentional": (_LOOSE, INTENTIONAL),
-    "unreachable": (_LOOSE, UNREACHABLE),
-    "accepted": ((*_LOOSE, SEALED), ACCEPTED),
-    "reopened": (STATES, OPEN),
-    "covered": (STATES, None),
-}
-_WITH_REASON = ("not a leak", "intentional", "unreachable", "accepted", "reopened")
-_WHY_NOT = {
-    ("sealed", INTENTIONAL): "An intentional opening is never sealed.",
-    ("sealed", CLOSED): "It is sealed and re-checked; open it again before sealing it anew.",
-    ("sealed", NOT_A_LEAK): "It was judged not a leak; open it again before sealing it.",
-    ("rechecked", None): "A re-check comes after the seal.",
-    ("not a leak", SEALED): "A sealed leak is not closed without a re-check.",
-    ("intentional", SEALED): "Take the seal off and open it again first: an intentional opening is "
-    "never sealed.",
-    ("intentional", CLOSED): "Take the seal off and open it again first: an intentional opening is "
-    "never sealed.",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Leak:
-    """One leak as its acts leave it.
-
-    Parameters
-    ----------
-    number : int
-        Number on the tag.
-    state : str
-        One of `STATES`.
-    area, room, place, height, material, reason : str
-        Where it is, what it was sealed with, the last reason given.
-    strength : int or None
-        1 faint, 2 clear, 3 strong.
-    marked, covered, late : bool
-        Tagged on site; hidden behind a later layer; any act typed in afterwards.
-    problems : tuple of str
-        Contradictions found in the acts, as from a table edited by hand.
-    events : tuple of LeakEvent
-        Its acts in the order of time.
-    """
-
-    number: int
-    state: str
-    area: str = ""
-    room: str = ""
-    place: str = ""
-    height: str = ""
-    material: str = ""
-    reason: str = ""
-    strength: int | None = None
-    marked: bool = False
-    covered: bool = False
-    late: bool = False
-    problems: tuple[str, ...] = ()
-    events: tuple[LeakEvent, ...] = ()
-
-    @property
-    def blocks(self):
-        """Whether it holds back the release of its area."""
-        return self.state not in SETTLED or bool(self.problems)
-
-    @property
-    def allowed(self):
-        """What may be done now."""
-        return _allowed(self.state)
-
-    @property
-    def where(self):
-        """Room, place and height in words."""
-        return ", ".join(part for part in (self.room, self.place, self.height) if part) or self.area
-
-    def sentence(self, units="metric"):
-        """Return the leak in one line."""
-        parts = [f"Leak {self.number}"]
-        if self.where:
-            parts.append(f"({self.where})")
-        text = " ".join(parts) + f": {self.state}"
-        if self.state in (SEALED, CLOSED) and self.material:
-            text += f", sealed with {self.material}"
-        if self.state == ACCEPTED and self.reason:
-            text += f", because {self.reason}"
-        if self.covered:
-            text += ", covered"
-        return ". ".join((text, *(problem.rstrip(".") for problem in self.problems))) + "."
-
-
-def _allowed(state):
-    return tuple(did for did, (before, _) in _MOVES.items() if state in before and did != "found")
-
-
-def _fold(number, events):
-    """Return the leak that a tuple of acts leaves, contradictions noted and not obeyed."""
-    state, problems, found = None, [], 0
-    latest = {}
-    marked = covered = False
-    for event in events:
-        before, after = _MOVES[event.did]
-        found += event.did == "found"
-        if state not in before:
-            problems.append(_refusal(number, event.did, state))
-            continue
-        if event.did == "accepted" and not event.note.strip():
-            problems.append(f"Leak {number} is accepted without a reason. Say why.")
-            continue
-        if event.did == "found" and found > 1:
-            problems.append(
-                f"Leak {number} was found twice. Give the second place a number of its own."
-            )
-        if not (event.did == "accepted" and state == CLOSED):
-            state = after or state or OPEN
-        marked = marked or event.did == "marked"
-        covered = event.did == "covered" or (covered and event.did != "reopened")
-        for field in ("area", "room", "place", "height", "strength", "material"):
-            value = getattr(event, field)
-            if value:
-                latest[field] = value
-        if event.note and event.did in _WITH_REASON:
-            latest["reason"] = event.note
-    return Leak(
-        number,
-        state or OPEN,
-        **latest,
-        marked=marked,
-        covered=covered,
-        late=any(event.entered_later for event in events),
-        problems=tuple(problems),
-        events=tuple(events),
-    )
-
-
-def _refusal(number, did, state):
-    why = _WHY_NOT.get((did, state)) or _WHY_NOT.get((did, None), "")
-    if state is None:
-        return (
-            f"Leak {number} is not in the log. {why} Allowed now: found, marked, sealed.".replace(
-                "  ", " "
-            )
-        )
-    return f"Leak {number} is {state}. {why} Allowed now: {', '.join(_allowed(state))}.".replace(
-        "  ", " "
-    )
+__all__ = ["Log"]
 
 
 def _in_time(events):
@@ -223,7 +67,7 @@ class Log:
         groups = {}
         for event in self._live():
             groups.setdefault(event.leak, []).append(event)
-        return tuple(_fold(number, _in_time(groups[number])) for number in sorted(groups))
+        return tuple(fold(number, _in_time(groups[number])) for number in sorted(groups))
 
     @property
     def next_number(self):
@@ -238,7 +82,7 @@ class Log:
     def leak(self, number):
         """Return the leak of that number, None if the log has none."""
         events = self._live(number)
-        return _fold(number, _in_time(events)) if events else None
+        return fold(number, _in_time(events)) if events else None
 
     def between(self, start, end):
         """Return the numbers of the leaks sealed from one time to another (None is without end)."""
@@ -276,8 +120,8 @@ class Log:
         InputError
             If it contradicts the log: the message says what is allowed now.
         """
-        if did not in _MOVES:
-            raise InputError(f"Act is {did!r}. Choose one of: {', '.join(_MOVES)}.")
+        if did not in MOVES:
+            raise InputError(f"Act is {did!r}. Choose one of: {', '.join(MOVES)}.")
         moment = at if at is not None else datetime.now().astimezone()
         moment = moment if moment.tzinfo else moment.astimezone()
         if later is None:
@@ -285,17 +129,16 @@ class Log:
             later = at is not None and bool(times) and moment < max(times)
         event = LeakEvent(number, did, at=moment, entered_later=bool(later), **details)
         own = self._live(number)
-        before = len(_fold(number, _in_time(own)).problems)
-        after = _fold(number, _in_time([*own, event])).problems
-        if len(after) > before:
-            raise InputError(after[-1] if did != "found" else self._found_twice(number))
+        if did == "found" and any(one.did == "found" for one in own):
+            raise InputError(
+                f"Leak {number} is already in the log. Use number {self.next_number} for a new "
+                f"one, or open leak {number} again."
+            )
+        before = fold(number, _in_time(own)).problems
+        new = [p for p in fold(number, _in_time([*own, event])).problems if p not in before]
+        if new:
+            raise InputError(new[-1])
         return Log((*self.events, event))
-
-    def _found_twice(self, number):
-        return (
-            f"Leak {number} is already in the log. Use number {self.next_number} for a new one, "
-            f"or open leak {number} again."
-        )
 
     def found(self, number=None, **details):
         """Return the log with a leak found; without a number it gets the next one."""
@@ -315,7 +158,7 @@ class Log:
             return self.act(number, "rechecked", **details)
         leak = self.leak(number)
         if leak is None or leak.state not in (SEALED, CLOSED):
-            raise InputError(_refusal(number, "rechecked", leak.state if leak else None))
+            raise InputError(refusal(number, "rechecked", leak.state if leak else None))
         note = details.pop("note", "") or "still leaks at the re-check"
         return self.act(number, "reopened", note=note, **details)
 

@@ -13,10 +13,11 @@ from airlab.building import (
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
 from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings
+from airlab.leak_check.house_number import final_geometry, goal_flow
 from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import HazardVerdict, Preparation, hazard_verdict, preparation
 from airlab.leak_check.readings import CorrectedReading, correct_reading
-from airlab.leak_check.release import final_geometry, goal_flow, release
+from airlab.leak_check.release import release
 from airlab.leak_check.route import Route, search_route
 from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state, standing_areas
@@ -162,7 +163,7 @@ def make_plan(job=None, **parts):
     job : object or None
         Anything with the attributes rooms, envelope, junctions, trades, openings, holes, readings,
         leaks and settings.
-    **parts
+    parts : dict
         The same by name; a part given here replaces the job's.
 
     Returns
@@ -228,7 +229,9 @@ def decide(job=None, **parts):
 
     Parameters
     ----------
-    job, **parts
+    job : object or None
+        As for `make_plan`.
+    parts : dict
         As for `make_plan`.
 
     Returns

@@ -6,27 +6,19 @@ back whatever the probability. The number is for the house. A person decides and
 
 from dataclasses import dataclass, replace
 
-from airlab.building import leakage_flow_from
-from airlab.leak_check.assumptions import Assumption, Assumptions
-from airlab.leak_check.drift import combined_spread, pass_mark, probability_final
-from airlab.leak_check.expected import HolesToCome, holes_to_come
-from airlab.leak_check.log import ACCEPTED, Log
+from airlab.leak_check.assumptions import Assumptions
+from airlab.leak_check.house_number import HouseNumber, Moved, house_number, most_moving
+from airlab.leak_check.leak import ACCEPTED
+from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import preparation
-from airlab.leak_check.readings import HouseFlow, correct_reading, house_flow
-from airlab.leak_check.route import touched_by
-from airlab.leak_check.saying import listed, said, same
-from airlab.leak_check.stage import LayerState, layer_state
-from airlab.physics.openings import RoundHole
-from airlab.words import PRESSURE_REFERENCE, InputError, require_between, show, show_percent
+from airlab.leak_check.saying import listed, same
+from airlab.leak_check.stage import layer_state, touched_by
+from airlab.words import InputError, require_between, show_percent
 
 __all__ = [
     "VERDICTS",
     "AreaRelease",
-    "HouseNumber",
-    "Moved",
     "Release",
-    "final_geometry",
-    "goal_flow",
     "release",
 ]
 
@@ -35,7 +27,6 @@ GO, CONDITIONS, NOT_YET, NO_NUMBER = VERDICTS = (
 )  # fmt: skip
 ALREADY = "ALREADY COVERED"
 _MOST_NAMES = 8  # areas named in the sentence; the page lists every one
-_LEAST_PRESSURE = 10.0  # Pa; below it wind and zero weigh too heavily
 # Kinds of area an opening passes through, by its kind or else by its height.
 _THROUGH = {
     "window": ("window", "wall"), "door": ("door", "wall"), "hatch": ("hatch", "ceiling", "roof"),
@@ -46,112 +37,6 @@ _AT_HEIGHT = {
     "low": ("floor", "party floor", *_SIDE), "mid": _SIDE,
     "high": ("ceiling", "roof", "party floor", *_SIDE),
 }  # fmt: skip
-
-
-def final_geometry(geometry, assumptions=None):
-    """Return the geometry at the end of the build: volume and envelope by their ratios."""
-    given = assumptions or Assumptions()
-    area = geometry.envelope_area
-    return replace(
-        geometry,
-        internal_volume=geometry.internal_volume * given["final_volume_ratio"],
-        envelope_area=area and area * given["final_area_ratio"],
-    )
-
-
-def goal_flow(goal, geometry, assumptions=None):
-    """Return the flow at 50 Pa a target or limit allows at the end, with the final sizes.
-
-    Parameters
-    ----------
-    goal : dict
-        `metric` and `value` in the metric's unit.
-    geometry : Geometry
-        Today's sizes.
-    assumptions : Assumptions or None
-        Flow exponent, final over today's sizes.
-
-    Returns
-    -------
-    float
-        Leakage flow at 50 Pa. [m3/s]
-
-    Raises
-    ------
-    InputError
-        If there is no goal, or a size it needs is missing.
-    """
-    if not goal or goal.get("value") is None:
-        raise InputError("No target is set. Choose a metric with its unit, and a value.")
-    given = assumptions or Assumptions()
-    return float(
-        leakage_flow_from(
-            goal["metric"], goal["value"], final_geometry(geometry, given), given["flow_exponent"]
-        )
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class HouseNumber:
-    """The number for the house: how sure it is that the final test keeps the limit.
-
-    Parameters
-    ----------
-    probability : float
-        That the final flow is within the limit. [-]
-    house : HouseFlow
-        Today's leakage flow.
-    limit_flow : float
-        The limit as a flow at 50 Pa, with the final sizes. [m3/s]
-    final_volume, final_area : float or None
-        Final internal volume [m3] and envelope area [m2].
-    state : LayerState
-        State of the layer, with the drift.
-    holes : tuple of HolesToCome
-        Trades' holes still to come.
-    hidden_flow, register_flow : float
-        Leaks behind seals; holes of the register left open. At 50 Pa. [m3/s]
-    spread : float
-        Spread of final over today's flow, as a logarithm. [-]
-    pass_flow, headroom : float
-        Most that today's reading may be; what is left of it. At 50 Pa. [m3/s]
-    """
-
-    probability: float
-    house: HouseFlow
-    limit_flow: float
-    final_volume: float
-    final_area: float | None
-    state: LayerState
-    holes: tuple[HolesToCome, ...]
-    hidden_flow: float
-    register_flow: float
-    spread: float
-    pass_flow: float
-    headroom: float
-
-    @property
-    def added_flow(self):
-        """Everything still to be added at 50 Pa. [m3/s]."""
-        return sum(one.flow for one in self.holes) + self.hidden_flow + self.register_flow
-
-    def sentence(self, units="metric"):
-        """Return probability, limit, sizes and headroom in words."""
-        area = f" and {said(self.final_area, 'm2', units)} of envelope" if self.final_area else ""
-        text = (
-            f"The final test keeps the limit with a probability of {show_percent(self.probability)}. "
-            f"The limit is {said(self.limit_flow, 'm3/s', units)} at 50 Pa, with the final "
-            f"{said(self.final_volume, 'm3', units)} of air{area}. {self.house.sentence(units)} "
-            f"{self.state.sentence(units)}"
-        )
-        if self.added_flow:
-            text += (
-                f" To be added: {said(self.added_flow, 'm3/s', units)} at 50 Pa for holes and leaks "
-                "behind seals, on top of the drift."
-            )
-        if self.headroom >= 0.0:
-            return f"{text} Left for later holes: {said(self.headroom, 'm3/s', units)} at 50 Pa."
-        return f"{text} Too much by {said(-self.headroom, 'm3/s', units)} at 50 Pa today."
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,25 +51,6 @@ class AreaRelease:
     def sentence(self, units="metric"):
         """Return the verdict of the area in words."""
         return " ".join((f"{self.area} ({self.room}): {self.verdict}.", *self.reasons))
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """What the probability would be at the plausible ends of one assumption."""
-
-    assumption: Assumption
-    low: float
-    high: float
-    at_low: float
-    at_high: float
-
-    def sentence(self, units="metric"):
-        """Return the assumption and what it moves."""
-        unit = self.assumption.unit
-        return (
-            f"{self.assumption.sentence(units)} With {show(self.low, unit)} the probability is "
-            f"{show_percent(self.at_low)}, with {show(self.high, unit)} {show_percent(self.at_high)}."
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,7 +178,7 @@ def release(
     if not areas:
         raise InputError("The envelope has no areas. Enter the areas before anything is released.")
     parts = (areas, geometry, limit, readings, openings, trades, holes, confidence, direction)
-    number = _number(*parts, given)
+    number = house_number(*parts, given)
     state = layer_state(areas, trades, given)
     stops = hazards.reasons if hazards else ()
     reasons = list(stops)
@@ -346,7 +212,7 @@ def release(
         reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:
         decided = tuple(replace(o, verdict=CONDITIONS) if o.verdict == GO else o for o in decided)
-    moved = _moved(parts, given, number) if number else ()
+    moved = most_moving(parts, given, number) if number else ()
     return Release(
         verdict, decided, number, confidence, tuple(reasons), tuple(conditions), moved, given
     )
@@ -368,54 +234,6 @@ def _area(area, blockers, stopped, number, sure):
         why = "Nothing open is known here; the number for the house is not good enough."
         return AreaRelease(area.area, area.room, NOT_YET, (why,))
     return AreaRelease(area.area, area.room, GO)
-
-
-def _number(
-    areas, geometry, limit, readings, openings, trades, holes, confidence, direction, given
-):
-    """Return the number for the house, None where there is none."""
-    state = layer_state(areas, trades, given)
-    house = house_flow([correct_reading(one, given, direction=direction) for one in readings])
-    limit_flow, final = goal_flow(limit, geometry, given), final_geometry(geometry, given)
-    if not state.number_counts or house is None:
-        return None
-    if min(abs(one.pressure_difference) for one in house.used) < _LEAST_PRESSURE:
-        return None
-    come = holes_to_come(trades, holes, given)
-    hidden = preparation(openings).hidden_flow * given["hidden_share"]
-    last = max((one.reading.at for one in house.used if one.reading.at), default=None)
-    register = sum(
-        float(RoundHole(hole.diameter or given["hole_diameter"]).flow(PRESSURE_REFERENCE))
-        for hole in holes
-        if not hole.sealed_with and not (last and hole.made_on and hole.made_on < last.date())
-    )
-    added = sum(one.flow for one in come) + hidden + register
-    drift = (state.drift_median, state.drift_spread)
-    extra = (given["test_uncertainty"], house.exponent_part)
-    chance = probability_final(house.flow_50, limit_flow, *drift, *extra, added)
-    passes = max(limit_flow - added, 0.0) * float(pass_mark(*drift, confidence, *extra))
-    return HouseNumber(
-        chance, house, limit_flow, final.internal_volume, final.envelope_area, state, come, hidden,
-        register, float(combined_spread(state.drift_spread, *extra)), passes,
-        passes - house.flow_50,
-    )  # fmt: skip
-
-
-def _moved(parts, given, number):
-    """Return the three assumptions that move the probability most."""
-    found = []
-    for entry in given.entries:
-        ends, chances = given.swing(entry.key), []
-        for value in ends:
-            try:
-                other = _number(*parts, given.changed(**{entry.key: value}))
-            except InputError:
-                other = number
-            chances.append(other.probability if other else number.probability)
-        swing = max(abs(chance - number.probability) for chance in chances)
-        found.append((swing, Moved(entry, *ends, *chances)))
-    found.sort(key=lambda pair: -pair[0])
-    return tuple(moved for swing, moved in found[:3] if swing > 1e-6)
 
 
 def _blockers(areas, log, openings, junctions, holes):

@@ -7,13 +7,14 @@ then storey by storey, room by room, low, middle, high.
 from dataclasses import dataclass, replace
 
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.log import SEALED
+from airlab.leak_check.leak import SEALED
 from airlab.leak_check.prepare import preparation
 from airlab.leak_check.saying import listed, said, same
+from airlab.leak_check.stage import ends_of, touched_by
 from airlab.leak_check.tables import DIRECTIONS, HEIGHTS
 from airlab.words import PRESSURE_REFERENCE, require_choice, show
 
-__all__ = ["PHASES", "Route", "Stop", "search_route", "touched_by"]
+__all__ = ["PHASES", "Route", "Stop", "search_route"]
 
 BEFORE, AGAIN, BIG, LAP, LEAVE = PHASES = (
     "before the fan", "look again", "big and obvious", "room by room", "before you leave",
@@ -350,26 +351,9 @@ def _one(name):
     return (name,) if name else ()
 
 
-def _ends(junction):
-    return {same(junction.element_a), same(junction.element_b)}
-
-
-def touched_by(junction, areas):
-    """Return the areas a junction runs along.
-
-    They are the areas of its two elements, in the rooms where both stand if there are any.
-    """
-    touching = [area for area in areas if same(area.element) in _ends(junction)]
-    seen = {}
-    for area in touching:
-        seen.setdefault(same(area.room), set()).add(same(area.element))
-    both = {room for room, elements in seen.items() if elements == _ends(junction)}
-    return tuple(area for area in touching if not both or same(area.room) in both)
-
-
 def _homeless(junctions, areas):
     elements = {same(area.element) for area in areas}
-    return [junction for junction in junctions if not _ends(junction) & elements]
+    return [junction for junction in junctions if not ends_of(junction) & elements]
 
 
 def _leave(add, trades, ready, fan_runs):

@@ -6,7 +6,7 @@ from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.saying import listed, same
 from airlab.words import InputError, show, show_percent
 
-__all__ = ["LAYER_STATES", "LayerState", "layer_state", "standing_areas"]
+__all__ = ["LAYER_STATES", "LayerState", "ends_of", "layer_state", "standing_areas", "touched_by"]
 
 INCOMPLETE = "layer incomplete"
 OPEN_LAPS = "laps open"
@@ -78,6 +78,24 @@ def standing_areas(rooms, envelope):
     """Return the areas of the envelope whose room is inside the tested volume."""
     out = {same(room.name) for room in rooms if not room.included}
     return tuple(area for area in envelope if same(area.room) not in out)
+
+
+def ends_of(junction):
+    """Return the names of the two elements of a junction, as they are compared."""
+    return {same(junction.element_a), same(junction.element_b)}
+
+
+def touched_by(junction, areas):
+    """Return the areas a junction runs along.
+
+    They are the areas of its two elements, in the rooms where both stand if there are any.
+    """
+    touching = [area for area in areas if same(area.element) in ends_of(junction)]
+    seen = {}
+    for area in touching:
+        seen.setdefault(same(area.room), set()).add(same(area.element))
+    both = {room for room, elements in seen.items() if elements == ends_of(junction)}
+    return tuple(area for area in touching if not both or same(area.room) in both)
 
 
 def layer_state(areas, trades=(), assumptions=None):

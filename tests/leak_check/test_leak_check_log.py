@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from airlab.leak_check.log import SETTLED, STATES, Log
+from airlab.leak_check import SETTLED, STATES, Log
 from airlab.leak_check.tables import DID, LEAKS, LeakEvent
 from airlab.words import InputError
 
@@ -132,6 +132,17 @@ def test_a_table_edited_by_hand_is_read_and_its_contradiction_shown():
     assert "contradict" in log.sentence()
 
 
+def test_two_places_under_one_tag_are_shown_until_opened_again():
+    log = Log((LeakEvent(1, "found", room="Bath"), LeakEvent(1, "found", room="Loft"),
+               LeakEvent(1, "sealed", material="tape"), LeakEvent(1, "rechecked")))  # fmt: skip
+    assert log.leak(1).blocks
+    assert "two places" in log.leak(1).problems[0]
+    log = log.reopen(1)
+    assert not log.leak(1).problems
+    assert log.leak(1).state == "open"
+    assert not Log((LeakEvent(1, "found", room="Bath"),) * 2).leak(1).problems
+
+
 # Joining the sheets of two people.
 
 
@@ -207,8 +218,12 @@ def test_joining_is_a_union_of_acts(shared, left, right):
     one, other = first.merge(second), second.merge(first)
     ids = {event.event for event in first.events} | {event.event for event in second.events}
     assert {event.event for event in one.events} == ids == {event.event for event in other.events}
-    found = {event.event for event in one.events if event.did == "found"}
-    assert len(one.leaks) >= len(found)
+    # two finds stay apart, unless both sheets describe a tag that they share
+    common_tags = {event.leak for event in common.events}
+    found = [
+        event for event in one.events if event.did == "found" and event.leak not in common_tags
+    ]
+    assert len({event.leak for event in found}) == len(found)
     assert {leak.number for leak in first.leaks} <= {leak.number for leak in one.leaks}
     assert len(one.leaks) == len(other.leaks)
     assert one.merge(second) == one
