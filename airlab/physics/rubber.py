@@ -5,7 +5,6 @@ gives the second rise: ``p = p* (1/x - 1/x**7) (1 + stiffening x**2)``.
 """
 
 import functools
-import math
 
 import numpy as np
 
@@ -120,12 +119,13 @@ def rubber_hump(stiffening=0.10):
 
 @functools.lru_cache(maxsize=64)
 def _turns(stiffening):
-    """Return peak and trough: where ``stiffening (y**4 + 5 y) - y**3 + 7 = 0`` with y = stretch**2."""
-    if stiffening == 0.0:
-        return 7.0 ** (1.0 / 6.0), None
-    roots = np.roots([stiffening, -1.0, 0.0, 5.0 * stiffening, 7.0])
-    real = sorted(float(y.real) for y in roots if abs(y.imag) < 1e-9 and y.real > 1.0)
-    return (math.sqrt(real[0]), math.sqrt(real[1])) if len(real) == 2 else (None, None)
+    """Return peak and trough: where ``7 z**4 + 5 a z**3 - z + a = 0`` with z = 1/stretch**2."""
+    roots = np.roots([7.0, 5.0 * stiffening, 0.0, -1.0, stiffening])
+    inside = [float(z.real) for z in roots if abs(z.imag) < 1e-9 and 1e-12 < z.real < 1.0]
+    turns = sorted(z**-0.5 for z in inside)
+    if not turns or (len(turns) == 1 and stiffening > STIFFENING_WITHOUT_HUMP / 2.0):
+        return None, None
+    return turns[0], turns[1] if len(turns) > 1 else None
 
 
 def free_hole_stretch(stretch):
