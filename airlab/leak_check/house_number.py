@@ -15,6 +15,8 @@ from airlab.words import PRESSURE_REFERENCE, InputError, show, show_percent
 
 __all__ = ["HouseNumber", "Moved", "final_geometry", "goal_flow", "house_number", "most_moving"]
 
+# Assumptions of the plan and the gain, which the number does not read.
+_NOT_READ = ("bad_day", "open_laps", "not_started", "repeat", "other_people", "zero", "camera")
 _LEAST_PRESSURE = 10.0  # Pa; below it wind and zero weigh too heavily
 
 
@@ -85,6 +87,8 @@ class HouseNumber:
         Spread of final over today's flow, as a logarithm. [-]
     pass_flow, headroom : float
         Most that today's reading may be; what is left of it. At 50 Pa. [m3/s]
+    limit_name : str
+        What the limit is called.
     """
 
     probability: float
@@ -99,6 +103,7 @@ class HouseNumber:
     spread: float
     pass_flow: float
     headroom: float
+    limit_name: str = ""
 
     @property
     def added_flow(self):
@@ -107,10 +112,11 @@ class HouseNumber:
 
     def sentence(self, units="metric"):
         """Return probability, limit, sizes and headroom in words."""
+        name = f" ({self.limit_name})" if self.limit_name else ""
         area = f" and {said(self.final_area, 'm2', units)} of envelope" if self.final_area else ""
         text = (
             f"The final test keeps the limit with a probability of {show_percent(self.probability)}. "
-            f"The limit is {said(self.limit_flow, 'm3/s', units)} at 50 Pa, with the final "
+            f"The limit{name} is {said(self.limit_flow, 'm3/s', units)} at 50 Pa, with the final "
             f"{said(self.final_volume, 'm3', units)} of air{area}. {self.house.sentence(units)} "
             f"{self.state.sentence(units)}"
         )
@@ -170,7 +176,7 @@ def house_number(
     return HouseNumber(
         chance, house, limit_flow, final.internal_volume, final.envelope_area, state, come, hidden,
         register, float(combined_spread(state.drift_spread, *extra)), passes,
-        passes - house.flow_50,
+        passes - house.flow_50, str(limit.get("name") or ""),
     )  # fmt: skip
 
 
@@ -178,6 +184,10 @@ def most_moving(parts, given, number):
     """Return the three assumptions that move the probability most."""
     found = []
     for entry in given.entries:
+        if entry.key.startswith("drift_") and entry.key not in number.state.drift_keys:
+            continue
+        if entry.key.startswith(_NOT_READ):
+            continue
         ends, chances = given.swing(entry.key), []
         for value in ends:
             try:

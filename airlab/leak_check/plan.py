@@ -200,6 +200,7 @@ def make_plan(job=None, **parts):
     route = search_route(
         found["rooms"], areas, openings, found["junctions"], trades, found["leaks"], direction,
         reached, settings.get("temperatures"), hazards.fan_may_run, given,
+        settings.get("units") or "metric",
     )  # fmt: skip
     return CheckPlan(
         settings.get("name") or getattr(job, "name", "") or "",

@@ -208,6 +208,8 @@ def release(
         verdict = NOT_YET
     else:
         verdict = CONDITIONS if conditions or held else GO
+    if not held and not free and sure:
+        reasons.append("Every area is covered already: nothing is left to release.")
     if held and (sure or number is None):
         reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:

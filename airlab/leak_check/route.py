@@ -153,6 +153,7 @@ def search_route(
     temperatures=None,
     fan_runs=True,
     assumptions=None,
+    units="metric",
 ):
     """Return the search route of this house.
 
@@ -180,6 +181,8 @@ def search_route(
         False gives a walk by eye alone.
     assumptions : Assumptions or None
         Contrast the camera wants.
+    units : str
+        Units people see.
 
     Returns
     -------
@@ -226,7 +229,7 @@ def search_route(
         if leak.state == SEALED:
             add(AGAIN, leak.room, f"leak {leak.number}: {leak.place or leak.area}", leak.height,
                 _one(leak.area), f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
-    first = _big(add, areas, preparation(openings))
+    first = _big(add, areas, preparation(openings), units)
     for storey in dict.fromkeys(room.storey for room in inside):
         for room in (one for one in inside if one.storey == storey):
             rank = (
@@ -280,7 +283,7 @@ def _before(add, areas, ready):
             "the seal hides a leak that belongs in the result", **off)  # fmt: skip
 
 
-def _big(add, areas, ready):
+def _big(add, areas, ready, units):
     """The big and obvious; returns the openings that were dealt with."""
     sized = []
     for line in ready.lines:
@@ -292,7 +295,7 @@ def _big(add, areas, ready):
         if line.fault:
             why = f"found {o.found}, wanted {o.required}: put it right first"
         elif line.flow and o.kind not in ("window", "door", "hatch"):
-            why = f"left open it would pass {said(line.flow, 'm3/s')} at 50 Pa"
+            why = f"left open it would pass {said(line.flow, 'm3/s', units)} at 50 Pa"
         place = f"{o.name}: {_OPENING_PLACE[o.kind]}"
         if line.sealed:
             place += "; the seal all round"

@@ -89,6 +89,9 @@ def test_faults_first_then_hatches_and_ducts(house):
     assert [stop.place.split(":")[0] for stop in big] == ["window", "hatch", "duct"]
     assert "found ajar, wanted closed" in big[0].why
     assert "201 m³/h at 50 Pa" in big[2].why
+    house.settings["units"] = "us"
+    big = make_plan(house, openings=openings).route.phase("big and obvious")
+    assert "118 cfm at 50 Pa" in big[2].why
 
 
 def test_direction_changes_the_methods(house):
