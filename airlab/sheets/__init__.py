@@ -1,11 +1,13 @@
 """Sheets: the pages people print, sign and keep.
 
 Each page is filled from a job by the floors below and rendered by a template that escapes what
-people typed. `print_pack` writes a whole pack; the pages need no network and no colour.
+people typed. `print_pack` writes a whole pack, `print_lesson` the pages of a lesson; the pages
+need no network and no colour.
 """
 
 from airlab.sheets.glossary import all_sources, all_terms
-from airlab.sheets.pack import PackPages, write_pages
+from airlab.sheets.keeping import PackPages, write_pages
+from airlab.sheets.pack import job_pages, lesson_pages, print_lesson, print_pack
 from airlab.sheets.page import Heading, Page, Shown, document
 
 __all__ = [
@@ -16,5 +18,9 @@ __all__ = [
     "all_sources",
     "all_terms",
     "document",
+    "job_pages",
+    "lesson_pages",
+    "print_lesson",
+    "print_pack",
     "write_pages",
 ]

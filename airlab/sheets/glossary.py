@@ -5,7 +5,7 @@ import pkgutil
 from functools import cache
 
 import airlab
-from airlab.sheets.page import Shown, make_page
+from airlab.sheets.page import make_page
 from airlab.words import gather_sources, gather_terms, label
 
 __all__ = ["all_sources", "all_terms", "glossary_page", "named_sources"]
@@ -54,19 +54,17 @@ def named_sources(*keys):
     return tuple(known[key] for key in dict.fromkeys(keys) if key)
 
 
-def glossary_page(facts, heading):
+def glossary_page(facts):
     """Return the glossary: every term with symbol, unit, meaning, source, and its value here.
 
     Parameters
     ----------
-    facts : dict
-        Values of this job by term name, in the unit of the term.
-    heading : Heading
-        Head of the page.
+    facts : Facts
+        The job and what was computed from it.
     """
     terms, sources = all_terms(), all_sources()
-    shown = Shown(heading.units)
-    here = {name: _value(terms[name], value, shown) for name, value in facts.items()
+    shown = facts.shown
+    here = {name: _value(terms[name], value, shown) for name, value in _values(facts).items()
             if name in terms and value is not None}  # fmt: skip
     rows = [
         (term.words, term.symbol, label(term.unit), term.meaning, here.get(term.name, ""),
@@ -76,15 +74,30 @@ def glossary_page(facts, heading):
     used = dict.fromkeys(term.source for term in terms.values() if term.source)
     return make_page(
         "glossary", "Glossary",
-        "The words and symbols of these pages, one meaning each.", heading,
+        "The words and symbols of these pages, one meaning each.", facts.heading,
         computed=tuple((terms[name].words, text) for name, text in here.items()),
         rows=rows, sources_table=[_source_row(sources[key]) for key in sorted(used)],
     )  # fmt: skip
 
 
+def _values(facts):
+    """Return this job's values by the name of their term, in SI units or per hour as defined."""
+    plan, house = facts.plan, facts.plan.geometry
+    found = {name: getattr(house, name) for name in (
+        "internal_volume", "envelope_area", "floor_area", "lowest_floor_area", "mean_height",
+        "building_height")}  # fmt: skip
+    found |= {"n50": facts.indicators.n50, "qE50": facts.indicators.qE50,
+              "qF50": facts.indicators.qF50, "flow_exponent": plan.assumptions["flow_exponent"],
+              "confidence": plan.confidence, "target_flow": plan.target_flow}  # fmt: skip
+    if facts.fan_may_run and plan.expected is not None:
+        found |= {"limit_flow": plan.limit_flow, "pass_flow": plan.expected.pass_flow,
+                  "drift_median": plan.state.drift_median}  # fmt: skip
+    return found
+
+
 def _value(term, value, shown):
     unit = term.unit
-    if unit in ("m3/(h.m2)", "1/h"):
+    if unit in ("m3/(h.m2)", "1/h", "-"):
         return shown.indicator(value, unit)
     return shown.value(value, unit)
 

@@ -1,161 +1,111 @@
-"""How do pages become files that are kept? One file with all pages, one for each, none lost.
+"""Which pages go together? The pack of a job, blank or filled, and the pages of a lesson."""
 
-A blank page may be printed again over itself. A page that holds what was recorded, or that
-somebody has changed since it was printed, is never written over: the new one gets a number.
-"""
+from airlab.files import demo_job, jobs_folder
+from airlab.sheets.check import day_page, log_page, preparation_page, route_page
+from airlab.sheets.facts import facts_of
+from airlab.sheets.first_last import kit_page, owner_page, rough_page
+from airlab.sheets.glossary import glossary_page
+from airlab.sheets.house import geometry_page, line_page
+from airlab.sheets.keeping import write_pages
+from airlab.sheets.lesson import handout_page, key_page, lesson_page
+from airlab.sheets.release import release_page
+from airlab.sheets.second_fix import holes_page, trades_page
 
-import hashlib
-import os
-import re
-from contextlib import suppress
-from dataclasses import dataclass
-from pathlib import Path
-from uuid import uuid4
+__all__ = ["job_pages", "lesson_pages", "print_lesson", "print_pack"]
 
-from airlab.sheets.page import Page, content_digest, document
-from airlab.words import InputError
-
-__all__ = ["PackPages", "write_pages"]
-
-_MOST_TRIES = 1000
-_STATE = re.compile(r'<meta name="page-state" content="(\w+)">')
-_DIGEST = re.compile(r'<meta name="page-digest" content="([0-9a-f]+)">')
-_SEAL = re.compile(r"<!-- seal ([0-9a-f]+) -->\s*$")
+_DEMO_PAGES = "demo_pages"
 
 
-@dataclass(frozen=True, slots=True)
-class PackPages:
-    """The pages of one printing: their records and the files that hold them."""
-
-    pages: tuple[Page, ...]
-    pack: Path
-    files: tuple[Path, ...]
-    notes: tuple[str, ...] = ()
-
-    def page(self, key):
-        """Return the page of that key.
-
-        Raises
-        ------
-        InputError
-            If the pack has no such page; the message lists those it has.
-        """
-        for page in self.pages:
-            if page.key == key:
-                return page
-        listed = ", ".join(page.key for page in self.pages)
-        raise InputError(f"Page is {key!r}. The pack has: {listed}.")
-
-    def html(self):
-        """Return the whole pack as one document."""
-        return document(self.pages, "Pack")
-
-    def sentence(self, units="metric"):
-        """Return how many pages stand where."""
-        name, count = self.pages[0].heading.name, len(self.pages)
-        text = (
-            f"{count} page{'s' if count > 1 else ''} for {name} in {self.pack.name}, in the folder "
-            f"{self.pack.parent.name} of the job. Open it in a browser and print on A4 or Letter."
-        )
-        return " ".join((text, *self.notes))
-
-
-def write_pages(pages, folder, name="pack"):
-    """Write pages as one file and one by one; return the PackPages.
+def job_pages(job, filled=False, moment=None):
+    """Return the pages of a job in the order they are used.
 
     Parameters
     ----------
-    pages : iterable of Page
-        Pages in the order of the pack.
-    folder : path
-        Folder to write to; made if it is not there.
-    name : str
-        File name of the whole pack, without ending.
+    job : Job
+        The job.
+    filled : bool
+        Print what has been recorded; otherwise sheets to write on.
+    moment : datetime or None
+        Time of printing; None is now.
+
+    Returns
+    -------
+    tuple of Page
+        The rough draft stands first while no rooms are entered.
 
     Raises
     ------
     InputError
-        If there is no page, or the folder may not be written.
+        If no rooms and no rough sizes are entered, or no target is set.
     """
-    pages, folder = tuple(pages), Path(folder)
-    if not pages:
-        raise InputError("There is no page to print. Choose at least one.")
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        files, notes = [], []
-        for stem, group in ((name, pages), *((page.key, (page,)) for page in pages)):
-            title = "Pack" if stem == name else group[0].title
-            filled = any(page.filled for page in group)
-            path, note = _keep(folder, f"{stem}-filled" if filled else stem, group, title)
-            files.append(path)
-            notes += [note] if note else []
-    except OSError as error:
-        raise InputError(
-            f"The pages were not written: {error.strerror or error}. Choose another folder, or "
-            f"allow writing in {folder.name}. Nothing that was there has changed."
-        ) from None
-    return PackPages(pages, files[0], tuple(files[1:]), tuple(notes))
+    facts = facts_of(job, filled, moment)
+    recorded = filled and bool(facts.plan.log.events or facts.plan.readings)
+    pages = [rough_page(facts)] if facts.plan.rough else []
+    pages += [geometry_page(facts), line_page(facts), kit_page(facts), preparation_page(facts),
+              route_page(facts)]  # fmt: skip
+    pages += [log_page(facts)] if filled and facts.plan.log.events else []
+    pages += [log_page(facts, blank=True), day_page(facts, blank=not filled)]
+    pages += [release_page(facts)] if recorded else [release_page(facts, blank=True)]
+    pages += [holes_page(facts)] + ([trades_page(facts)] if job.trades else [])
+    return (*pages, owner_page(facts), glossary_page(facts))
 
 
-def _keep(folder, stem, pages, title):
-    """Write one document under the first name that loses nothing; say where if it is a new one."""
-    content = _sealed(document(pages, title))
-    wanted = content_digest(pages)
-    for number in range(1, _MOST_TRIES):
-        path = folder / (f"{stem}.html" if number == 1 else f"{stem}-{number}.html")
-        old = path.read_text(encoding="utf-8", errors="replace") if path.exists() else None
-        if old is None:
-            if _create(path, content):
-                return path, _said(stem, path) if number > 1 else ""
-            continue
-        intact = _intact(old)
-        if intact and _found(_DIGEST, old) == wanted:
-            return path, ""
-        if intact and _found(_STATE, old) == "blank":
-            _replace(path, content)
-            return path, ""
-    raise InputError(f"{stem}.html has {_MOST_TRIES} copies. Move old pages to another folder.")
+def _pages_folder(job):
+    """Return where the pages of a job go; nothing is written beside the demo itself."""
+    if job.folder.resolve() == demo_job().folder.resolve():
+        return jobs_folder() / _DEMO_PAGES
+    return job.folder / "pages"
 
 
-def _said(stem, path):
-    return f"{stem}.html holds earlier entries and was kept; the new page is {path.name}."
+def print_pack(job, folder=None, filled=False, moment=None):
+    """Write the pack of a job: one file with all pages, and each page on its own.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    folder : path or None
+        Where to; None is the folder `pages` of the job (for the demo, one among your jobs).
+    filled : bool
+        Print what has been recorded; otherwise sheets to write on.
+    moment : datetime or None
+        Time of printing; None is now.
+
+    Returns
+    -------
+    PackPages
+        The pages and the files; notes where a page that was there has been kept.
+
+    Raises
+    ------
+    InputError
+        If the job cannot be planned yet, or the folder may not be written.
+    """
+    return write_pages(job_pages(job, filled, moment), folder or _pages_folder(job))
 
 
-def _sealed(content):
-    content = content.replace("\r\n", "\n").replace("\r", "\n")
-    return f"{content.rstrip()}\n<!-- seal {_seal_of(content)} -->\n"
+def lesson_pages(job=None, moment=None):
+    """Return lesson plan, hand-out and key for notebook 01; the house is that of the job."""
+    facts = facts_of(job or demo_job(), False, moment)
+    return (lesson_page(facts), handout_page(facts), key_page(facts))
 
 
-def _seal_of(content):
-    return hashlib.sha256(content.rstrip().encode("utf-8")).hexdigest()[:16]
+def print_lesson(job=None, folder=None, moment=None):
+    """Write lesson plan, hand-out and answer key, each as a file of its own.
 
+    Parameters
+    ----------
+    job : Job or None
+        The house shown at the end of the lesson; None is the demo house.
+    folder : path or None
+        Where to; None is as for the pack.
+    moment : datetime or None
+        Time of printing; None is now.
 
-def _intact(content):
-    """Whether a file is word for word what was printed."""
-    seal = _SEAL.search(content)
-    return bool(seal) and _seal_of(content[: seal.start()]) == seal[1]
-
-
-def _found(pattern, content):
-    match = pattern.search(content)
-    return match[1] if match else ""
-
-
-def _create(path, content):
-    """Write a file that is not there yet; False if somebody was faster."""
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(content)
-    except FileExistsError:
-        return False
-    return True
-
-
-def _replace(path, content):
-    part = path.with_name(f".{path.name}.{uuid4().hex[:8]}.part")
-    try:
-        part.write_text(content, encoding="utf-8", newline="\n")
-        os.replace(part, path)
-    finally:
-        with suppress(OSError):
-            part.unlink()
+    Returns
+    -------
+    PackPages
+        The pages and the files.
+    """
+    job = job or demo_job()
+    return write_pages(lesson_pages(job, moment), folder or _pages_folder(job), name="")

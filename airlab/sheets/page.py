@@ -6,6 +6,7 @@ many, with its style inside; nothing is fetched from anywhere.
 """
 
 import hashlib
+import re
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
@@ -26,7 +27,7 @@ from airlab.words import (
     show_range,
 )
 
-__all__ = ["Heading", "Page", "Shown", "document", "make_page", "tick"]
+__all__ = ["Heading", "Page", "Shown", "document", "make_page", "soft", "tick", "two_lines"]
 
 _TEMPLATES = Path(__file__).parent / "templates"
 _NO_MOMENT = "@moment@"
@@ -197,6 +198,21 @@ def tick(done):
     return Markup('<span class="tick" role="img" aria-label="{}">{}</span>').format(word, mark)
 
 
+def soft(value):
+    """Return text that may break inside very long words, so that no table outgrows the paper."""
+    if isinstance(value, Markup):
+        return value
+    parts = re.split(r"(\S{24})(?=\S)", str(value))
+    return Markup("<wbr>").join(part for part in parts if part)
+
+
+def two_lines(first, second):
+    """Return a cell of two lines, the second small; one line where there is no second."""
+    if not second:
+        return first
+    return Markup("{}<br><small>{}</small>").format(soft(first), soft(second))
+
+
 def _css_text(text):
     """Return text as the inside of a CSS string: everything but letters and digits as a code."""
     return Markup("".join(c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in text))
@@ -216,6 +232,6 @@ def _environment():
         loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
-    environment.filters.update(percent=_percent, show=show, yes=_yes)
+    environment.filters.update(percent=_percent, show=show, yes=_yes, soft=soft)
     environment.globals.update(tick=tick)
     return environment

@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from airlab.sheets.pack import write_pages
+from airlab.sheets.keeping import write_pages
 from airlab.sheets.page import Heading, Shown, document, make_page, tick
 from airlab.words import InputError, cfm, cm2, m3_per_h
 
@@ -88,7 +88,7 @@ def test_pages_are_written_whole_and_one_by_one(tmp_path):
     assert pack.pack.name == "pack.html"
     assert [path.name for path in pack.files] == ["glossary.html"]
     assert "Mill Lane" in pack.pack.read_text(encoding="utf-8")
-    assert pack.sentence().startswith("1 page for Mill Lane in pack.html")
+    assert pack.sentence().startswith("1 page for Mill Lane: pack.html in the folder pages.")
 
 
 def test_a_blank_page_is_printed_over_itself(tmp_path):

@@ -1,0 +1,163 @@
+"""Which pages stand at the two ends of a job? The rough first page, the kit list, the owner's page."""
+
+from collections import Counter
+
+from airlab.building import indicators, judge, limits
+from airlab.leak_check import house_flow
+from airlab.sheets.glossary import named_sources
+from airlab.sheets.house import house_sizes
+from airlab.sheets.page import make_page, tick, two_lines
+from airlab.words import PRESSURE_REFERENCE, caution, show, show_percent
+
+__all__ = ["kit_page", "owner_page", "rough_page"]
+
+_LEAST_TAGS = 20
+_TAGS_FOR_EACH_ROOM = 5
+_LEAST_TAPE = 10.0  # m
+_PATCH = 0.3  # m of tape round the patch of one hole
+_COMPARED_KINDS = ("limit", "backstop", "target")
+_KEYS = ("n50", "qE50", "qF50", "hole50")
+
+
+def rough_page(facts):
+    """Return the one page of the first three minutes: allowance, holes, expected flow, what next.
+
+    Parameters
+    ----------
+    facts : Facts
+        A job without rooms.
+    """
+    rough, shown, plan = facts.plan.rough, facts.shown, facts.plan
+    target = facts.goal({"metric": rough.metric, "value": rough.value})
+    computed = [
+        ("target", target),
+        ("allowance: all leaks together at 50 Pa", shown.flow(rough.allowance)),
+        ("all holes together, as one sharp hole", shown.hole(rough.hole_area)),
+    ]
+    if facts.fan_may_run:
+        computed.append(("flow to expect on the day at 50 Pa, layer complete",
+                         shown.flows(rough.expected_low, rough.expected_high)))  # fmt: skip
+    sizes = house_sizes(rough.geometry, shown)
+    return make_page(
+        "rough", "First draft",
+        "What the target means for a house of this size, before any room has been measured.",
+        facts.heading, computed=(*computed, *sizes),
+        sources=named_sources("AIRLAB", "STAGE_PAIRS", "DERIVED"),
+        figures=[(name, text, "") for name, text in computed], sizes=sizes,
+        verdict=plan.hazards, may_run=facts.fan_may_run,
+        sentence=rough.sentence(facts.job.units) if facts.fan_may_run else "",
+        assumed=rough.geometry.assumptions,
+        same=[(one.metric.symbol, one.metric.name, shown.indicator(one.value, one.metric.unit))
+              for one in (facts.indicators[key] for key in _KEYS)],
+        fan=shown.flow(rough.expected_high) if facts.fan_may_run else "",
+    )  # fmt: skip
+
+
+def kit_page(facts):
+    """Return the kit list: what to load for this house, counted from its own tables.
+
+    Parameters
+    ----------
+    facts : Facts
+        The job and what was computed from it.
+    """
+    plan, shown = facts.plan, facts.shown
+    rooms = {stop.room for stop in plan.route.stops if stop.room}
+    seals = Counter(
+        line.opening.sealed_with or "tape and film"
+        for line in plan.preparation.lines
+        if line.sealed
+    )
+    unclosed = [one for one in facts.job.junctions if not one.closed]
+    metres = sum(one.length or 0.0 for one in unclosed)
+    holes = sum(trade.holes_expected for trade in facts.job.trades)
+    tape = max(_LEAST_TAPE, metres + _PATCH * holes)
+    tags = max(_LEAST_TAGS, _TAGS_FOR_EACH_ROOM * len(rooms))
+    drains = sum(line.opening.kind == "drain" for line in plan.preparation.lines)
+    camera = any("camera" in stop.method and "no" not in stop.method for stop in plan.route.stops)
+    rows = [
+        ("fan, door panel or frame, gauge, hoses", _fan_need(facts)),
+        ("protected lead, guard, wedges for doors", f"{len(rooms)} wedges, one for each room"),
+        ("smoke pens, and a damp cloth for the hand", f"{len(plan.route.stops)} stops on the route"),
+        ("thermal camera", "worth it: enough contrast" if camera else
+         "little use: too little contrast, or the fan stays off"),
+        ("numbered tags, wax crayon", f"{tags}"),
+        *((f"seals for the day: {name}", f"{count}") for name, count in sorted(seals.items())),
+        ("water for traps", f"{drains} drains"),
+        ("patch tape, primer, sealant, collars by the material list",
+         f"{shown.value(tape, 'm')} of tape: open joints {shown.value(metres, 'm')}, "
+         f"{show(holes)} holes still expected"),
+        ("this pack on paper, pens, a hard board, spare log sheets", "1 of each for each person"),
+        ("carbon monoxide alarm, eye protection, gloves, torch, ladder with a second person", "1 set"),
+    ]  # fmt: skip
+    return make_page(
+        "kit", "Kit list", "What to load for this house. Amounts come from its own tables.",
+        facts.heading,
+        computed=[("rooms walked", show(len(rooms))), ("tags", show(tags)),
+                  ("seals for the day", show(plan.preparation.seals)),
+                  ("patch tape", shown.value(tape, "m"))],
+        sources=named_sources("TRADE", "AIRLAB"),
+        rows=[(tick(False), what, amount, tick(False)) for what, amount in rows],
+    )  # fmt: skip
+
+
+def _fan_need(facts):
+    expected = facts.plan.expected
+    if expected is None:
+        return "not before the hazards are settled"
+    return f"up to {facts.shown.flow(expected.high)} at {show(PRESSURE_REFERENCE, 'Pa')}"
+
+
+def owner_page(facts):
+    """Return the owner's page: the number, what it compares to, fresh air, what not to drill.
+
+    Parameters
+    ----------
+    facts : Facts
+        The job and what was computed from it.
+    """
+    plan, shown, job = facts.plan, facts.shown, facts.job
+    read = house_flow(plan.readings) if facts.filled and facts.fan_may_run else None
+    flow = read.flow_50 if read else plan.target_flow
+    whose = "last reading, before the end of the build" if read else "target"
+    found = indicators(flow, plan.final, plan.assumptions["flow_exponent"])
+    computed = [(f"leakage at 50 Pa ({whose})", shown.flow(flow))]
+    computed += [(found[key].metric.name, shown.indicator(found[key].value, found[key].metric.unit))
+                 for key in _KEYS if found[key].value is not None]  # fmt: skip
+    layers = {}
+    for area in plan.areas:
+        layers.setdefault(area.layer or "not named", {})[area.element] = None
+    return make_page(
+        "owner", "For the owner",
+        "What the number says, what it does not say, and how to keep it.",
+        facts.heading, computed=computed,
+        sources=named_sources("TIGHTVENT", "DERIVED"), filled=read is not None,
+        figures=[(name, text, "") for name, text in computed],
+        sentence=found.sentence(job.units), whose=whose, read=read is not None,
+        limit=facts.goal(plan.limit), limit_share=show_percent(flow / plan.limit_flow),
+        compared=[_compared_row(one, facts) for one in _verdicts(flow, facts)],
+        layers=[(layer, ", ".join(where)) for layer, where in layers.items()], ventilation=caution("ventilation").text,
+        combustion=caution("combustion").text, radon=caution("radon").text,
+    )  # fmt: skip
+
+
+def _verdicts(flow, facts):
+    """Return the house held against the first bound that was read in each country's document."""
+    first = {}
+    for one in limits(kinds=_COMPARED_KINDS):
+        if one.status == "read":
+            first.setdefault(one.jurisdiction, one)
+    found = judge(flow, first.values(), facts.plan.final, facts.plan.assumptions["flow_exponent"])
+    return [one for one in found if one.value is not None]
+
+
+def _compared_row(one, facts):
+    unit = one.limit.unit
+    if facts.job.units == "us" and unit == "m3/(h.m2)":
+        value = facts.shown.indicator(one.value, unit)
+    else:
+        value = show(one.value, unit)
+    return (
+        two_lines(one.limit.name, one.limit.applies_to), one.limit.kind, one.limit.shown(), value,
+        "inside" if one.meets else "over", one.limit.status,
+    )  # fmt: skip
