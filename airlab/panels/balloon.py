@@ -20,6 +20,11 @@ __all__ = ["GUESSES", "BalloonPanel"]
 GUESSES = {10.0: "10 s", 60.0: "1 min", 360.0: "6 min"}  # what learners choose from
 _LAST = 200  # frames after the first
 _STEP = 50  # ms between frames: a run takes ten seconds, the clock shows true time
+# unit, start, slider ends and step of the balloon and of the hole
+_SIZES = {
+    "metric": (("cm", 28.0, 14.0, 36.0, 1.0), ("mm", 2.5, 0.5, 8.0, 0.1)),
+    "us": (("in", 11.0, 6.0, 14.0, 0.5), ("in", 0.1, 0.02, 0.32, 0.005)),
+}
 _VESSELS = (("balloon", "balloon"), ("sealed jar", "jar"), ("jar, fan holds the pressure", "fan"))
 
 
@@ -45,8 +50,11 @@ class BalloonPanel(Panel):
     def __init__(self, units="metric"):
         self._chart = DrainChart()
         self._guess, self._guessed_for, self._stage, self._frame = None, None, "asked", 0
+        self._wanted, self._pointing = None, False  # a time a person asked for; the dial follows
         self.vessel = choice("What holds the air", _VESSELS)
         clock = Dial("Clock", 0.0, 0.0, 60.0, step=0.5, unit="s", digits=4)
+        clock.observe(self._scrubbed, "value")  # before the panel itself looks
+        across, hole = _SIZES[require_choice("units", units, _SIZES)]
         self._play = widgets.Play(value=0, min=0, max=_LAST, interval=_STEP)
         self._guess_buttons = tuple(
             self.button(words, lambda s=seconds: self.guess(s), main=True)
@@ -62,9 +70,9 @@ class BalloonPanel(Panel):
         super().__init__(
             building={
                 "vessel": self.vessel,
-                "diameter": Dial("Balloon, across", 28.0, 14.0, 36.0, step=1.0, unit="cm"),
+                "diameter": Dial("Balloon, across", *across[1:], unit=across[0]),
             },
-            openings={"hole_diameter": Dial("Hole, across", 2.5, 0.5, 8.0, step=0.1, unit="mm")},
+            openings={"hole_diameter": Dial("Hole, across", *hole[1:], unit=hole[0])},
             view={"clock": clock},
             more={
                 "holes": Dial("How many holes", 1.0, 1.0, 20.0, step=1.0),
@@ -74,7 +82,6 @@ class BalloonPanel(Panel):
             units=units,
         )
         self._play.observe(self._ticked, "value")
-        self.controls["clock"].observe(self._scrubbed, "value")
 
     def arrange(self, *extra):
         """Put the guess or the run buttons under the controls that belong to the stage."""
@@ -111,7 +118,7 @@ class BalloonPanel(Panel):
             self._run.description = "Go on"
             return self
         if self._frame == _LAST:
-            self._move(0)
+            self._frame = 0
         self._run.description = "Pause"
         if self._stage == "ready":
             self._stage = "running"
@@ -185,7 +192,7 @@ class BalloonPanel(Panel):
         self._stage = stage
         self._run.description = "Run"
         self.arrange()
-        self._move(frame)
+        self._frame = frame
         self._act(self.refresh)
         return self
 
@@ -199,28 +206,26 @@ class BalloonPanel(Panel):
         self._guess = None
         return ""
 
-    def _move(self, frame):
-        self._frame = frame
-        if self._value is not None:
-            with self._held_back():
-                self.controls["clock"].value = float(self._value.time[frame])
-
     def _point_clock(self, record):
-        """Let the clock slider span this run, at the same frame as before."""
-        dial = self.controls["clock"]
+        """Go to the time a person asked for, or stay at the frame; span the run with the dial."""
+        if self._wanted is not None:
+            self._frame = max(bisect_right(record.time, self._wanted) - 1, 0)
+            self._wanted = None
+        dial, self._pointing = self.controls["clock"], True
         with self._held_back():
             dial.stretch(float(record.time[-1]), float(record.time[1]))
             dial.value = float(record.time[self._frame])
+        self._pointing = False
 
     def _scrubbed(self, change):
-        """A person moved the clock: show the last frame up to it."""
-        if not self._held and self._value is not None:
-            self._frame = max(bisect_right(self._value.time, change.new) - 1, 0)
+        """A person moved the clock."""
+        if not self._pointing:
+            self._wanted = change.new
 
     def _ticked(self, change):
         if change.new == self._frame or self._stage not in ("running", "known"):
             return
-        self._move(change.new)
+        self._frame = change.new
         if change.new == _LAST:
             self._go("known", _LAST)
         else:

@@ -39,7 +39,7 @@ class Dial(widgets.VBox):
 
     value = traitlets.Float()
 
-    def __init__(self, name, value, low, high, unit="-", step=None, log=False, digits=6):
+    def __init__(self, name, value, low, high, step=None, unit="-", log=False, digits=6):
         shown = label(unit)
         self.name, self.unit, self._log, self._digits = name, unit, log, digits
         self._moving = False

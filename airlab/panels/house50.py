@@ -5,10 +5,16 @@ from airlab.panels.base import Panel
 from airlab.panels.controls import Dial, choice
 from airlab.physics import FanHeldVolume, PowerLawLeak, SealedVessel, drain
 from airlab.plots.house import FanStopChart, HouseAt50, house_drawing, house_tiles
+from airlab.words import require_choice
 
 __all__ = ["HousePanel"]
 
 _GIVEN = (("all holes together", "hole50"), ("air changes at 50 Pa", "n50"))
+# unit, start, slider ends (and step) of the volume and of the hole area
+_SIZES = {
+    "metric": (("m3", 300.0, 50.0, 1500.0, 10.0), ("cm2", 450.0, 10.0, 3000.0)),
+    "us": (("ft3", 10000.0, 2000.0, 50000.0, 500.0), ("in2", 70.0, 2.0, 450.0)),
+}
 _AIR = (("keeps its temperature", 1.0), ("cools as it thins", 1.4))
 
 
@@ -27,14 +33,13 @@ class HousePanel(Panel):
 
     def __init__(self, units="metric"):
         self._chart = FanStopChart()
+        volume, area = _SIZES[require_choice("units", units, _SIZES)]
         self._amounts = {
-            "hole50": Dial(
-                "All holes together", 450.0, 10.0, 3000.0, step=0.02, unit="cm2", log=True
-            ),
-            "n50": Dial("Air changes at 50 Pa", 3.0, 0.1, 20.0, step=0.02, unit="1/h", log=True),
+            "hole50": Dial("All holes together", *area[1:], unit=area[0], log=True),
+            "n50": Dial("Air changes at 50 Pa", 3.0, 0.1, 20.0, unit="1/h", log=True),
         }
         super().__init__(
-            building={"volume": Dial("House volume", 300.0, 50.0, 1500.0, step=10.0, unit="m3")},
+            building={"volume": Dial("House volume", *volume[1:], unit=volume[0])},
             openings={
                 "given": choice("The leak is given as", _GIVEN),
                 "hole_area": self._amounts["hole50"],
@@ -48,7 +53,8 @@ class HousePanel(Panel):
     def compute(self, volume, given, flow_exponent, kappa, **amounts):
         """Return the house with the fan on and with the fan stopped."""
         self._offer(given)
-        flow = leakage_flow_from(given, self._amounts[given].box.value, Geometry(volume))
+        amount = self._amounts[given]
+        flow = leakage_flow_from(given, amount.box.value, Geometry(volume), unit=amount.unit)
         leak = PowerLawLeak.from_flow(flow, flow_exponent=flow_exponent)
         return HouseAt50(
             drain(FanHeldVolume(volume), leak), drain(SealedVessel(volume, kappa=kappa), leak)
