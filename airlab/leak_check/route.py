@@ -230,6 +230,7 @@ def search_route(
             add(AGAIN, leak.room, f"leak {leak.number}: {leak.place or leak.area}", leak.height,
                 _one(leak.area), f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
     first = _big(add, areas, preparation(openings), units)
+    joints = [(junction, touched_by(junction, areas)) for junction in junctions]
     for storey in dict.fromkeys(room.storey for room in inside):
         for room in (one for one in inside if one.storey == storey):
             rank = (
@@ -237,7 +238,7 @@ def search_route(
                 "means this room leaks much; then open it"
             )
             for index, (height, place, where, why) in enumerate(
-                _in_room(room, areas, openings, junctions, first)
+                _in_room(room, areas, openings, joints, first)
             ):
                 add(
                     LAP,
@@ -307,12 +308,12 @@ def _big(add, areas, ready, units):
     return {line.opening.name for *_, line in sized}
 
 
-def _in_room(room, areas, openings, junctions, done):
+def _in_room(room, areas, openings, joints, done):
     """Yield (height, place, areas, why) of one room: low to high, what is open by itself first."""
     own = [area for area in areas if same(area.room) == same(room.name)]
     found = []  # height, rank (0 stands alone), what to look at, name, area, why
-    for junction in junctions:
-        touching = [a for a in touched_by(junction, areas) if a in own]
+    for junction, touched in joints:
+        touching = [a for a in touched if a in own]
         if not touching:
             continue
         kinds = {a.kind for a in touching}

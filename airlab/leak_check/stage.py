@@ -90,11 +90,11 @@ def touched_by(junction, areas):
 
     They are the areas of its two elements, in the rooms where both stand if there are any.
     """
-    touching = [area for area in areas if same(area.element) in ends_of(junction)]
-    seen = {}
+    ends, seen = ends_of(junction), {}
+    touching = [area for area in areas if same(area.element) in ends]
     for area in touching:
         seen.setdefault(same(area.room), set()).add(same(area.element))
-    both = {room for room, elements in seen.items() if elements == ends_of(junction)}
+    both = {room for room, elements in seen.items() if elements == ends}
     return tuple(area for area in touching if not both or same(area.room) in both)
 
 
