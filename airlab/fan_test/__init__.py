@@ -1,0 +1,99 @@
+"""Fan test: from readings to leakage, how sure it is, and what may have gone wrong.
+
+The standards' chain with every step in view, better fits beside it, comparison of two tests, short
+tests, and the mistakes that are made most. Limits from the scatter of points are not the whole
+uncertainty; each result says what it cannot see. An estimate, never a certificate.
+"""
+
+from airlab.fan_test.compare import Comparison, Difference, compare, difference
+from airlab.fan_test.corrections import (
+    REFERENCE_DENSITY,
+    ZeroFlow,
+    envelope_flow,
+    fan_flow,
+    induced_pressure,
+    standard_state_factor,
+    zero_flow,
+)
+from airlab.fan_test.estimators import FITS, fit_curve, fit_with_spreads, with_prior
+from airlab.fan_test.fit import Line, PowerLawFit, coverage_factor, fit_power_law, straight_line
+from airlab.fan_test.lines import (
+    WEIGHTINGS,
+    effective_variance_line,
+    organic_line,
+    weighted_line,
+    york_line,
+)
+from airlab.fan_test.mistakes import MISTAKES, Suspicion, chain_with, name_the_mistake
+from airlab.fan_test.readings import (
+    DIRECTIONS,
+    FLOW_BASES,
+    Conditions,
+    FanTest,
+    Series,
+    pressure_at_altitude,
+)
+from airlab.fan_test.result import SeriesResult, TestResult, analyse, analyse_series
+from airlab.fan_test.short_tests import one_point_test, two_point_test
+from airlab.fan_test.standards import STANDARDS, Asked, Standard, standard
+from airlab.fan_test.tables import (
+    FAN_TEST_POINTS,
+    FAN_TESTS,
+    fan_test_from_rows,
+    rows_from_fan_test,
+)
+from airlab.fan_test.validity import ValidityCheck, validity
+
+__all__ = [
+    "DIRECTIONS",
+    "FAN_TESTS",
+    "FAN_TEST_POINTS",
+    "FITS",
+    "FLOW_BASES",
+    "MISTAKES",
+    "REFERENCE_DENSITY",
+    "STANDARDS",
+    "WEIGHTINGS",
+    "Asked",
+    "Comparison",
+    "Conditions",
+    "Difference",
+    "FanTest",
+    "Line",
+    "PowerLawFit",
+    "Series",
+    "SeriesResult",
+    "Standard",
+    "Suspicion",
+    "TestResult",
+    "ValidityCheck",
+    "ZeroFlow",
+    "analyse",
+    "analyse_series",
+    "chain_with",
+    "compare",
+    "coverage_factor",
+    "difference",
+    "effective_variance_line",
+    "envelope_flow",
+    "fan_flow",
+    "fan_test_from_rows",
+    "fit_curve",
+    "fit_power_law",
+    "fit_with_spreads",
+    "induced_pressure",
+    "name_the_mistake",
+    "one_point_test",
+    "organic_line",
+    "pressure_at_altitude",
+    "rows_from_fan_test",
+    "standard",
+    "standard_state_factor",
+    "straight_line",
+    "two_point_test",
+    "validity",
+    "weighted_line",
+    "with_prior",
+    "york_line",
+    "zero_flow",
+]
