@@ -168,18 +168,30 @@ class SeriesLaw:
         p = np.asarray(pressure_difference, dtype=float)
         size = np.abs(p)
         shelf = np.maximum(size, max(self.straight_below, 1e-100))
-        first, rest = self.laws[0], self.laws[1:]
-        rest = rest[0] if len(rest) == 1 else SeriesLaw(rest)
+        flow = self._between_two(shelf) if len(self.laws) == 2 else self._through_all(shelf)
+        return flow * _straight(p, size, self.straight_below)
 
-        def uneven(y):  # y is the log of the first layer's pressure over that of the rest
+    def _between_two(self, pressure):
+        """Share the pressure so that both layers pass the same: needs no law turned round."""
+        first, second = self.laws
+
+        def uneven(y):  # y is the log of the first layer's pressure over the second's
             small = 1.0 / (1.0 + np.exp(np.abs(y)))
             share = np.where(y < 0.0, small, 1.0 - small)
             other = np.where(y < 0.0, 1.0 - small, small)
-            return np.log(first.flow(shelf * share) / rest.flow(shelf * other))
+            return np.log(first.flow(pressure * share) / second.flow(pressure * other))
 
-        y = _root_near(uneven, np.zeros(shelf.shape))
-        flow = rest.flow(shelf / (1.0 + np.exp(y)))
-        return flow * _straight(p, size, self.straight_below)
+        y = _root_near(uneven, np.zeros(pressure.shape))
+        return second.flow(pressure / (1.0 + np.exp(y)))
+
+    def _through_all(self, pressure):
+        """Find the flow whose pressures add up to the whole."""
+        guess = np.minimum.reduce([law.flow(pressure / len(self.laws)) for law in self.laws])
+        return np.exp(
+            _root_near(
+                lambda y: np.log(self._whole(np.exp(y)) / pressure), np.log(guess), 0.95, 2.4
+            )
+        )
 
     def _whole(self, flow):
         return sum(law.pressure(flow) for law in self.laws)
@@ -196,10 +208,10 @@ def _pressure_of(rising, flow, guess):
     return np.exp(_root_near(lambda y: np.log(rising(np.exp(y)) / flow), np.log(guess)))
 
 
-def _root_near(function, guess):
-    """Find the zero of a function whose slope lies between 0.43 and 1.05, as exponents do."""
+def _root_near(function, guess, least=0.43, most=1.05):
+    """Find the zero of a function whose slope lies between two bounds, as exponents do."""
     off = np.asarray(function(guess), dtype=float)
-    near, far = guess - 0.95 * off, guess - off / 0.43
+    near, far = guess - off / most, guess - off / least
     low, high = np.minimum(near, far) - 1e-9, np.maximum(near, far) + 1e-9
     return bracketed_root(function, low, high, absolute=1e-15)
 

@@ -97,7 +97,7 @@ temperatures = st.floats(-30.0, 50.0)
 humidities = st.floats(0.0, 1.0)
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(temperatures, humidities, humidities)
 def test_damp_air_is_lighter(temperature, first, second):
     low, high = sorted((first, second))
@@ -106,7 +106,7 @@ def test_damp_air_is_lighter(temperature, first, second):
     )
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(temperatures, st.floats(0.1, 10.0))
 def test_warm_air_is_lighter_and_stickier(temperature, rise):
     assert moist_air_density(temperature + rise) < moist_air_density(temperature)

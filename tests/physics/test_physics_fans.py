@@ -97,7 +97,7 @@ def test_lowest_flow():
 # ---- invariants ----------------------------------------------------------------------------------
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(st.floats(0.01, 5.0), st.floats(0.5, 1.0), st.floats(1.01, 3.0))
 def test_a_looser_house_reaches_less(flow, n, more):
     leak, looser = (PowerLawLeak.from_flow(k * flow, 50.0, n) for k in (1.0, more))

@@ -466,7 +466,7 @@ def test_a_scaled_opening_passes_less(opening, factor, pressure):
     assert many == pytest.approx(np.array([small.flow(pressure), opening.flow(pressure)]), rel=1e-9)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.floats(0.5, 1.0), st.lists(st.floats(1e-5, 0.1), min_size=2, max_size=5), pressures)
 def test_closed_form_of_equal_exponents(n, coefficients, pressure):
     wall = Series([PowerLawLeak(c, n) for c in coefficients])

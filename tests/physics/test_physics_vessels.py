@@ -657,7 +657,7 @@ def test_one_more_hole_never_slows(stretch, mode, holes, more, order):
     assert drain(balloon, mixed).time_to_flat == pytest.approx(faster.time_to_flat, rel=1e-10)
 
 
-@settings(max_examples=30)
+@settings(max_examples=30, deadline=None)
 @given(st.floats(0.1, 20.0), st.floats(0.5, 1.0), st.floats(10.0, 5000.0))
 def test_decay_depends_on_the_rate_alone(rate, n, volume):
     leak = PowerLawLeak.from_flow(volume * rate / 3600.0, 50.0, n)
@@ -669,10 +669,10 @@ def test_decay_depends_on_the_rate_alone(rate, n, volume):
 @given(hole_sets(), st.floats(0.0, 1.2))
 def test_a_moment_lies_on_the_frames(holes, share):
     record = drain(Balloon(), holes)
-    fine = drain(Balloon(), holes, frames=5001)
+    fine = drain(Balloon(), holes, frames=40001)
     moment = record.at(share * record.time_to_flat)
     exact = np.interp(min(share, 1.0) * record.time_to_flat, fine.time, fine.volume)
-    assert moment.volume == pytest.approx(exact, rel=1e-5)
+    assert moment.volume == pytest.approx(exact, abs=1e-5 * record.volume[0])
     first, last = record.at(-1.0), record.at(1e9)
     assert first.volume == record.volume[0] and last.volume == record.volume[-1]
 
