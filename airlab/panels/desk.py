@@ -88,6 +88,11 @@ class Desk:
             )
         return self._editors[name]
 
+    def close(self):
+        """Close the editors, also those that are not on the page."""
+        for editor in self._editors.values():
+            editor.close()
+
     def _stand(self, job):
         self.job = job
         for name, editor in self._editors.items():

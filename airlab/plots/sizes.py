@@ -1,0 +1,179 @@
+"""Sizes and indicators as tiles and tables: a number over its name, one line for each metric."""
+
+from html import escape
+
+from airlab.words import display_unit, from_si, label, show, show_percent, show_range
+
+__all__ = [
+    "aim_ladder", "answers_list", "indicator_table", "indicator_tiles", "notes_list",
+    "size_tiles", "slip_table", "tile_row",
+]  # fmt: skip
+
+_US = ("cfm", "cfm/ft2", "in2")
+_CHIEF = {
+    "q50_flow": "leaks at 50 Pa",
+    "n50": "air changes at 50 Pa, n50",
+    "qE50": "per envelope at 50 Pa, qE50",
+    "qF50": "per floor at 50 Pa, qF50",
+    "hole50": "all leaks as one sharp hole",
+}
+
+
+def tile_row(pairs):
+    """Return pairs of (number, its name) as tiles, as HTML."""
+    cells = "".join(
+        f"<div><b>{escape(big)}</b> <span>{escape(name)}</span></div>" for big, name in pairs
+    )
+    return f'<div class="airlab-tiles">{cells}</div>'
+
+
+def _table(caption, heads, rows, numbers=()):
+    head = "".join(f'<th scope="col">{escape(words)}</th>' for words in heads)
+    body = "".join(
+        "<tr>" + "".join(
+            f'<th scope="row">{escape(cell)}</th>' if i == 0
+            else f"<td{' class=number' if i in numbers else ''}>{escape(cell)}</td>"
+            for i, cell in enumerate(row)
+        ) + "</tr>"
+        for row in rows
+    )  # fmt: skip
+    return (
+        f'<div class="airlab-scroll" tabindex="0" role="region" aria-label="{escape(caption)}">'
+        f"<table><caption>{escape(caption)}</caption><thead><tr>{head}</tr></thead>"
+        f"<tbody>{body}</tbody></table></div>"
+    )
+
+
+def size_tiles(geometry, units="metric"):
+    """Return volume, envelope, floor and their ratio as tiles, as HTML."""
+
+    def said(value, unit):
+        shown = display_unit(unit, units)
+        return "not entered" if value is None else show(from_si(value, shown), shown)
+
+    tiles = [
+        (said(geometry.internal_volume, "m3"), "of air, V"),
+        (said(geometry.envelope_area, "m2"), f"of envelope, A_E{_counted(geometry.rule)}"),
+        (said(geometry.floor_area, "m2"), "of floor, A_F"),
+    ]
+    if geometry.mean_height is not None:
+        tiles.append((said(geometry.mean_height, "m"), "mean height, V/A_F"))
+    return tile_row(tiles)
+
+
+def _counted(rule):
+    """Name the counting rule where it leaves something out."""
+    return "" if rule.party and rule.lowest_floor else f" ({rule.name})"
+
+
+def _seen(entry, units):
+    """Return an indicator's value, band and unit as people see it."""
+    value, low, high, unit = entry.value, entry.low, entry.high, entry.metric.unit
+    if units == "us" and value:
+        for other, other_unit in entry.others:
+            if other_unit in _US:
+                low, high = low * other / value, high * other / value
+                value, unit = other, other_unit
+    return value, low, high, unit
+
+
+def indicator_tiles(found, units="metric"):
+    """Return the chief indicators as tiles, each with its pressure, as HTML."""
+    tiles = []
+    for key, name in _CHIEF.items():
+        entry = found[key]
+        value, _, _, unit = _seen(entry, units)
+        shown = "not known" if value is None else show(value, unit)
+        tiles.append((shown, name))
+    return tile_row(tiles)
+
+
+def indicator_table(found, units="metric"):
+    """Return every indicator with band, formula and convention, as HTML.
+
+    Parameters
+    ----------
+    found : Indicators
+        The indicators of the house.
+    units : str
+        'metric' or 'us'.
+    """
+    rows = []
+    for entry in found.entries:
+        one = entry.metric
+        value, low, high, unit = _seen(entry, units)
+        others = ", ".join(
+            show(other, other_unit) for other, other_unit in entry.others if other_unit != unit
+        )
+        band = show_range(low, high, digits=3) if entry.depends_on_exponent else ""
+        shown = "not known" if value is None else show(value, unit)
+        rows.append((
+            one.name[:1].upper() + one.name[1:], one.symbol, shown, others, band, one.formula,
+            entry.missing or one.convention,
+        ))  # fmt: skip
+    n = show(found.flow_exponent)
+    heads = ("Indicator", "Symbol", "Value", "Also", "n 0.55 to 0.75", "Formula", "Convention")
+    return _table(f"Every indicator, reckoned with exponent n = {n}", heads, rows, (2, 4))
+
+
+def slip_table(slips, units="metric"):
+    """Return what a slip in a size does to each indicator, as HTML."""
+    slips = tuple(slips)
+    if not slips:
+        return ""
+    rows = []
+    for slip in slips:
+        unit = slip.metric.unit
+        rows.append((
+            slip.metric.name[:1].upper() + slip.metric.name[1:], slip.size,
+            show(slip.value, unit), show(slip.if_too_small), show(slip.if_too_large),
+        ))  # fmt: skip
+    share = show_percent(slips[0].slip)
+    heads = ("Indicator", "divided by", "as entered", f"if entered {share} too small",
+             f"if entered {share} too large")  # fmt: skip
+    return _table("What a slip in a size does", heads, rows, (2, 3, 4))
+
+
+def aim_ladder(aims, confidence):
+    """Return what to aim for to be more and more sure of a limit, as HTML bars.
+
+    Parameters
+    ----------
+    aims : iterable of Aim
+        One for each step of confidence, all under one limit.
+    confidence : float
+        The step to mark. [-]
+    """
+    aims = tuple(aims)
+    aim = aims[0]
+    rows = "".join(
+        f"<tr{' aria-current=true' if abs(one.confidence - confidence) < 1e-9 else ''}>"
+        f'<th scope="row">{show_percent(one.confidence)}</th>'
+        f'<td class="number">{show(one.aim)}</td>'
+        f'<td><span class="airlab-bar" style="width:{100.0 * one.fraction:.0f}%"></span></td></tr>'
+        for one in aims
+    )
+    return (
+        f'<table class="airlab-ladder"><caption>Limit {show(aim.limit, aim.unit)}: what to aim for'
+        f'</caption><thead><tr><th scope="col">to be sure</th><th scope="col">aim for '
+        f'[{escape(label(aim.unit))}]</th><th scope="col">of the limit</th></tr></thead>'
+        f"<tbody>{rows}</tbody></table>"
+    )
+
+
+def answers_list(answers):
+    """Return the four questions with their answers, as HTML."""
+    items = "".join(
+        f"<div><dt>{escape(question)}</dt><dd>{escape(answer)}</dd></div>"
+        for question, answer in answers
+    )
+    return f'<dl class="airlab-answers">{items}</dl>'
+
+
+def notes_list(notes):
+    """Return warnings as a list, as HTML; nothing for none."""
+    if not notes:
+        return ""
+    return (
+        '<ul class="airlab-notes">' + "".join(f"<li>{escape(one)}</li>" for one in notes) + "</ul>"
+    )
