@@ -186,9 +186,16 @@ class Panel(widgets.VBox):
     def close(self):
         """Take the panel off the page, with everything it holds."""
         _OPEN.discard(self)
-        for widget in _below(self):
-            if widget is not self:
-                widget.close()
+        kept = [vars(self).values()] if self.comm is not None else []
+        while kept:
+            for one in kept.pop():
+                if isinstance(one, widgets.Widget) and one is not self and one.comm is not None:
+                    kept.append([*getattr(one, "children", ()), *_looks(one)])
+                    one.close()
+                elif isinstance(one, tuple | list | dict):
+                    kept.append(list(one.values()) if isinstance(one, dict) else one)
+        for look in _looks(self):
+            look.close()
         super().close()
 
     # workings -----------------------------------------------------------------------------
@@ -276,14 +283,10 @@ def _bare(html):
     return unescape(re.sub(r"<[^>]+>", "", html))
 
 
-def _below(widget):
-    """Return the widget, everything it holds, and their layouts and styles."""
-    found = [widget]
-    for child in getattr(widget, "children", ()):
-        found += _below(child)
-    return found + [
-        part for part in (getattr(widget, "layout", None), getattr(widget, "style", None)) if part
-    ]
+def _looks(widget):
+    """Return the layout and style models that came with a widget."""
+    looks = (getattr(widget, "layout", None), getattr(widget, "style", None))
+    return [look for look in looks if look is not None]
 
 
 def _running_cell():

@@ -1,6 +1,9 @@
 """Panels in a real lab: run all, move by keyboard, read the changed sentence, nothing for axe."""
 
+import json
+
 import pytest
+from harness import saved
 
 BALLOON = "from airlab.panels import BalloonPanel\npanel = BalloonPanel()\npanel"
 HOUSE = "from airlab.panels import HousePanel\nHousePanel()"
@@ -114,3 +117,25 @@ def test_running_a_cell_again_leaves_one_panel_in_the_kernel(lab, notebook):
         page.run_all()
     page.page.get_by_text("1 open").wait_for()
     clean(page)
+
+
+def test_not_run_it_shows_the_sentence_and_a_still_picture_with_its_words(lab, notebook):
+    lab.write("stored.ipynb", HOUSE)
+    page = notebook("stored.ipynb")
+    page.run_all()
+    result = page.status()
+    page.save()
+    page.page.wait_for_function("() => !window.jupyterapp.shell.currentWidget.context.model.dirty")
+    stored = saved(lab, "stored.ipynb")
+    for cell in stored["cells"]:
+        for output in cell["outputs"]:
+            del output["data"]["application/vnd.jupyter.widget-view+json"]
+    (lab.folder / "reopened.ipynb").write_text(json.dumps(stored), encoding="utf-8")
+    reopened = notebook("reopened.ipynb")
+    pictures = reopened.page.locator(".jp-OutputArea img")
+    assert pictures.count() == 2
+    assert pictures.nth(0).get_attribute("alt").startswith("House of 300 m³.")
+    drawn = "img => img.decode().then(() => img.naturalWidth)"
+    assert [pictures.nth(k).evaluate(drawn) for k in (0, 1)] == [400, 660]
+    assert result in reopened.page.locator(".jp-OutputArea").first.inner_text()
+    assert reopened.faults == []

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import pytest
 from ipywidgets.widgets.widget import _instances
 
-from airlab.panels import Dial, Panel, base, choice, tick
+from airlab.panels import BalloonPanel, Dial, HousePanel, Panel, base, choice, tick
 from airlab.plots import svg
 from airlab.words import InputError, mm, require_between
 
@@ -168,7 +168,8 @@ def test_running_a_cell_again_closes_what_it_left(monkeypatch):
     assert closed == [True, True, False, False]
 
 
-def test_close_leaves_nothing_behind():
+@pytest.mark.parametrize("kind", [HalfPanel, BalloonPanel, HousePanel])
+def test_close_leaves_nothing_behind_also_of_what_is_out_of_sight(kind):
     held = set(_instances)
-    HalfPanel().close()
+    kind().close()
     assert set(_instances) == held
