@@ -9,7 +9,6 @@ from html import escape
 import ipywidgets as widgets
 
 from airlab.files import FileChanged
-from airlab.panels.base import _below
 from airlab.panels.table_cells import (
     carries,
     column_words,
@@ -147,9 +146,8 @@ class TableEditor(widgets.VBox):
 
     def close(self):
         """Take the editor off the page, with everything it holds."""
-        for widget in _below(self):
-            if widget is not self:
-                widget.close()
+        for widget in _held(self):
+            widget.close()
         super().close()
 
     # workings -----------------------------------------------------------------------------
@@ -375,3 +373,11 @@ def _button(words, tip, act, do, main=False):
     made = widgets.Button(description=words, tooltip=tip)
     made.on_click(lambda _: act(do))
     return made.add_class("airlab-main" if main else "airlab-plain")
+
+
+def _held(widget):
+    """Return the layout and style of a widget, and everything it holds with theirs."""
+    held = [look for look in (widget.layout, getattr(widget, "style", None)) if look is not None]
+    for child in getattr(widget, "children", ()):
+        held += [child, *_held(child)]
+    return held
