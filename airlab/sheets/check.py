@@ -4,7 +4,7 @@ from collections import Counter
 from itertools import groupby
 
 from airlab.leak_check import PHASES, STATES, house_flow
-from airlab.sheets.facts import whole_down
+from airlab.sheets.facts import pass_marks, whole_down
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick, two_lines
 from airlab.words import (
@@ -226,10 +226,10 @@ def day_page(facts, blank=False):
         computed += [("expected flow at 50 Pa", shown.flows(expected.low, expected.high)),
                      ("target at 50 Pa", shown.flow(facts.plan.target_flow)),
                      ("limit at 50 Pa", shown.flow(facts.plan.limit_flow))]  # fmt: skip
-        if expected.pass_flow is not None:
-            unit = shown.unit("m3/s")
-            computed.append((f"read at most, to be {show_percent(expected.confidence)} sure",
-                             f"{whole_down(expected.pass_flow, unit)} {label(unit)}"))  # fmt: skip
+        unit = shown.unit("m3/s")
+        computed += [(f"read at 50 Pa at most, to be {show_percent(plan.confidence)} sure",
+                      f"{whole_down(mark.at_50, unit)} {label(unit)}")
+                     for mark in pass_marks(facts, (PRESSURE_REFERENCE,))]  # fmt: skip
     return make_page(
         "day", "Day sheet",
         "Readings of the day against what was expected, and what to do next.",

@@ -17,11 +17,20 @@ from airlab.leak_check import (
     smallest_provable,
     to_reference,
 )
+from airlab.leak_check.house_number import house_number
 from airlab.physics import equivalent_hole_area
 from airlab.sheets.page import Heading, Shown
 from airlab.words import PRESSURE_REFERENCE, from_si, m3_per_h
 
-__all__ = ["Facts", "PassMark", "facts_of", "pass_marks", "whole_down", "with_good_reading"]
+__all__ = [
+    "Facts",
+    "PassMark",
+    "boxes",
+    "facts_of",
+    "pass_marks",
+    "whole_down",
+    "with_good_reading",
+]
 
 PAPER_PRESSURES = tuple(float(pressure) for pressure in range(10, 71, 2))  # Pa, read by pen
 _PROBE_FLOW = m3_per_h(1.0)  # any flow: only the mark of the reading is asked for
@@ -88,6 +97,14 @@ class Facts:
         """Whether no hazard stops the fan."""
         return self.plan.hazards.fan_may_run
 
+    @property
+    def assumed(self):
+        """What is assumed of a house without rooms; its size stands in the job's units elsewhere."""
+        found = self.plan.geometry.assumptions
+        if self.heading.units == "metric":
+            return found
+        return tuple(f"{text.partition(', envelope')[0].rstrip('.')}." for text in found)
+
     def share(self, flow):
         """Return a flow as a share of the target's flow; None for no flow."""
         return None if flow is None else flow / self.plan.target_flow
@@ -142,7 +159,7 @@ def _decided(job, **parts):
 def pass_marks(facts, pressures=PAPER_PRESSURES):
     """Return what a reading may be at most, for each pressure the fan may reach.
 
-    The decision itself is asked, with a reading at that pressure, so paper and screen agree.
+    The number of the decision is asked, with a reading at that pressure: paper and screen agree.
 
     Parameters
     ----------
@@ -161,7 +178,7 @@ def pass_marks(facts, pressures=PAPER_PRESSURES):
     exponent = facts.plan.assumptions["flow_exponent"]
     marks = []
     for pressure in pressures:
-        number = with_good_reading(facts, pressure).number
+        number = _number(facts, _good_reading(facts, pressure))
         if number is None:
             return ()
         marks.append(
@@ -170,20 +187,39 @@ def pass_marks(facts, pressures=PAPER_PRESSURES):
     return tuple(marks)
 
 
-def with_good_reading(facts, pressure=PRESSURE_REFERENCE):
+def _good_reading(facts, pressure):
+    return Reading("paper", pressure, _PROBE_FLOW, facts.job.direction, facts.heading.moment)
+
+
+def _number(facts, reading):
+    job, plan = facts.job, facts.plan
+    return house_number(
+        plan.areas, plan.geometry, plan.limit, (reading,), job.openings, job.trades, job.holes,
+        plan.confidence, job.direction, plan.assumptions,
+    )  # fmt: skip
+
+
+def with_good_reading(facts):
     """Return the decision as it would be with a very good reading: what else holds areas back.
 
     Parameters
     ----------
     facts : Facts
         The job and its plan.
-    pressure : float
-        Pressure of that reading. [Pa]
     """
-    probe = Reading("paper", pressure, _PROBE_FLOW, facts.job.direction, facts.heading.moment)
-    return _decided(facts.job, readings=(probe,))
+    return _decided(facts.job, readings=(_good_reading(facts, PRESSURE_REFERENCE),))
 
 
 def whole_down(value, unit):
     """Return an SI flow rounded down to a whole number of the unit, as text: never too generous."""
     return f"{math.floor(from_si(value, unit) + 1e-9)}"
+
+
+def boxes(computed):
+    """Return (name, value, note): what stands behind a value and its unit goes small below it."""
+    found = []
+    for name, text in computed:
+        value, of, rest = text.partition(" of ")
+        value, at, rest = (value, of, rest) if of else text.partition(" at ")
+        found.append((name, value, f"{of}{rest}".strip() if of else f"{at}{rest}".strip()))
+    return found

@@ -4,6 +4,7 @@ from collections import Counter
 
 from airlab.building import indicators, judge, limits
 from airlab.leak_check import house_flow
+from airlab.sheets.facts import boxes
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.house import house_sizes
 from airlab.sheets.page import make_page, tick, two_lines
@@ -43,10 +44,9 @@ def rough_page(facts):
         "What the target means for a house of this size, before any room has been measured.",
         facts.heading, computed=(*computed, *sizes),
         sources=named_sources("AIRLAB", "STAGE_PAIRS", "DERIVED"),
-        figures=[(name, text, "") for name, text in computed], sizes=sizes,
-        verdict=plan.hazards, may_run=facts.fan_may_run,
+        figures=boxes(computed), sizes=sizes, verdict=plan.hazards, may_run=facts.fan_may_run,
         sentence=rough.sentence(facts.job.units) if facts.fan_may_run else "",
-        assumed=rough.geometry.assumptions,
+        assumed=facts.assumed,
         same=[(one.metric.symbol, one.metric.name, shown.indicator(one.value, one.metric.unit))
               for one in (facts.indicators[key] for key in _KEYS)],
         fan=shown.flow(rough.expected_high) if facts.fan_may_run else "",

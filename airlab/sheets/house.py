@@ -41,7 +41,7 @@ def geometry_page(facts):
         envelope_total=("counted", "", "", "", shown.bare(house.envelope_area, "m2"), "", ""),
         checks=_checks(house, shown),
         slips=_slips(facts),
-        warnings=(*house.warnings, *house.assumptions),
+        warnings=house.warnings, assumed=facts.assumed,
     )  # fmt: skip
 
 

@@ -136,6 +136,15 @@ def _seconds_to_fill(vessel, flow):
     return vessel.volume / flow
 
 
+def _house(facts):
+    """Return volume, flow at 50 Pa and air changes of the lesson's house as (name, text)."""
+    return (
+        ("its air", facts.shown.value(facts.plan.geometry.internal_volume, "m3")),
+        ("through its leaks at 50 Pa, at the target", facts.shown.flow(facts.plan.target_flow)),
+        ("air changes an hour at 50 Pa", show(facts.indicators.n50)),
+    )
+
+
 def handout_page(facts):
     """Return the learners' page: guesses, exercises, exit ticket; no answers.
 
@@ -146,7 +155,8 @@ def handout_page(facts):
     """
     return make_page(
         "handout", "The balloon: hand-out",
-        "Guess first, then look, then reckon.", facts.heading, computed=(),
+        "Guess first, then look, then reckon.", facts.heading, computed=_house(facts)[:2],
+        house=_house(facts),
         holes=[(hole, "", "") for hole, _, _ in _holes(facts.shown)],
         exercises=[_asked(exercise) for exercise in _exercises()], ticket=_TICKET,
     )  # fmt: skip
@@ -165,9 +175,9 @@ def key_page(facts):
     return make_page(
         "key", "The balloon: answer key", "For the teacher; keep it apart from the hand-outs.",
         facts.heading,
-        computed=[(one.key, _answered(one)["answer"]) for one in exercises],
+        computed=[(one.key, _answered(one)["answer"]) for one in exercises] + [_house(facts)[2]],
         sources=named_sources("DERIVED"),
-        holes=list(_holes(facts.shown)),
+        house=_house(facts), holes=list(_holes(facts.shown)),
         exercises=[_answered(exercise) for exercise in exercises],
         tolerance=" or ".join(sorted(tolerance)),
     )  # fmt: skip

@@ -31,7 +31,7 @@ def job_pages(job, filled=False, moment=None):
     Returns
     -------
     tuple of Page
-        The rough draft stands first while no rooms are entered.
+        While no rooms are entered: the rough draft, and what can be filled in by hand.
 
     Raises
     ------
@@ -39,14 +39,16 @@ def job_pages(job, filled=False, moment=None):
         If no rooms and no rough sizes are entered, or no target is set.
     """
     facts = facts_of(job, filled, moment)
-    recorded = filled and bool(facts.plan.log.events or facts.plan.readings)
-    pages = [rough_page(facts)] if facts.plan.rough else []
-    pages += [geometry_page(facts), line_page(facts), kit_page(facts), preparation_page(facts),
-              route_page(facts)]  # fmt: skip
-    pages += [log_page(facts)] if filled and facts.plan.log.events else []
-    pages += [log_page(facts, blank=True), day_page(facts, blank=not filled)]
-    pages += [release_page(facts)] if recorded else [release_page(facts, blank=True)]
-    pages += [holes_page(facts)] + ([trades_page(facts)] if job.trades else [])
+    if facts.plan.rough:
+        return (rough_page(facts), geometry_page(facts), line_page(facts), preparation_page(facts),
+                log_page(facts, blank=True), glossary_page(facts))  # fmt: skip
+    log, recorded = facts.plan.log.events, facts.plan.log.events or facts.plan.readings
+    pages = [geometry_page(facts), line_page(facts), kit_page(facts), preparation_page(facts),
+             route_page(facts)]  # fmt: skip
+    pages += [log_page(facts)] if filled and log else []
+    pages += [log_page(facts, blank=True), day_page(facts, blank=not filled),
+              release_page(facts, blank=not (filled and recorded)), holes_page(facts)]  # fmt: skip
+    pages += [trades_page(facts)] if job.trades else []
     return (*pages, owner_page(facts), glossary_page(facts))
 
 

@@ -18,6 +18,7 @@ from markupsafe import Markup
 from airlab.words import (
     Source,
     caution,
+    convert,
     display_unit,
     from_si,
     label,
@@ -31,6 +32,7 @@ __all__ = ["Heading", "Page", "Shown", "document", "make_page", "soft", "tick", 
 
 _TEMPLATES = Path(__file__).parent / "templates"
 _NO_MOMENT = "@moment@"
+_US_INDICATORS = {"m3/(h.m2)": "cfm/ft2", "m3/h": "cfm", "cm2": "in2"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +74,9 @@ class Shown:
         return self.value(value, "hole", digits)
 
     def indicator(self, value, unit):
-        """Return an indicator kept per hour; a flow per area in the units of the job."""
-        if unit == "m3/(h.m2)" and self.system == "us":
-            from airlab.words import convert
-
-            return show(convert(value, unit, "cfm/ft2"), "cfm/ft2")
-        return show(value, unit)
+        """Return an indicator given in its own unit; on a US page in the unit used there."""
+        there = _US_INDICATORS.get(unit) if self.system == "us" else None
+        return show(convert(value, unit, there), there) if there else show(value, unit)
 
 
 @dataclass(frozen=True, slots=True)

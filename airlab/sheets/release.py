@@ -5,7 +5,7 @@ decision that the computer reaches when the sheet is typed in.
 """
 
 from airlab.leak_check import VERDICTS
-from airlab.sheets.facts import pass_marks, whole_down, with_good_reading
+from airlab.sheets.facts import boxes, pass_marks, whole_down, with_good_reading
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
 from airlab.words import PRESSURE_REFERENCE, label, show, show_percent
@@ -13,6 +13,9 @@ from airlab.words import PRESSURE_REFERENCE, label, show, show_percent
 __all__ = ["release_page"]
 
 _SHAPES = dict(zip(VERDICTS, ("●", "◐", "■", "○")))
+_WHY = dict.fromkeys(VERDICTS, "evidence supports covering") | {
+    "ALREADY COVERED": "nothing is known against it"
+}
 _BANDS = 3  # tables side by side
 _SIGNED = ("airtightness lead, date", "for the owner, date", "trade that covers, date")
 
@@ -45,16 +48,6 @@ def _basis(facts):
     ]
     if facts.fan_may_run:
         found.append(("limit as a flow at 50 Pa", shown.flow(plan.limit_flow)))
-    return found
-
-
-def _boxes(computed):
-    """Return (name, value, note): what stands behind a value and its unit goes small below it."""
-    found = []
-    for name, text in computed:
-        value, of, rest = text.partition(" of ")
-        value, at, rest = (value, of, rest) if of else text.partition(" at ")
-        found.append((name, value, f"{of}{rest}".strip() if of else f"{at}{rest}".strip()))
     return found
 
 
@@ -91,7 +84,7 @@ def _decided(facts):
         facts.heading, computed=computed, sources=_sources(plan),
         filled=facts.filled and bool(plan.readings or plan.log.events), by_pen=False,
         verdict=plan.hazards, release=found, shape=stated, number=number,
-        figures=_boxes(computed[1:]),
+        figures=boxes(computed[1:]),
         groups=_grouped(found.areas if found else ()),
         house=number.house.sentence(facts.job.units) if number else "",
         drift=_drift(facts), moved=[one.sentence(facts.job.units) for one in found.moved]
@@ -111,7 +104,7 @@ def _grouped(areas):
                     if item[0][0] in order else len(order))  # fmt: skip
     return [
         (stated(verdict), show(len(group)), ", ".join(seen_from(one) for one in group),
-         why or "nothing is known against it")
+         why or _WHY[verdict])
         for (verdict, why), group in ranked
     ]  # fmt: skip
 
@@ -152,7 +145,7 @@ def _by_pen(facts):
         used_up=at_50 is not None and not usable, entered=facts.release is not None,
         sucking=facts.job.direction == "depressurise", direction=facts.job.direction,
         bands=_bands(marks, unit) if usable else [], lowest=show(marks[0].pressure) if marks else "",
-        figures=_boxes(computed),
+        figures=boxes(computed),
         areas=[_area_row(one) for one in with_good_reading(facts).areas] if usable else [],
         drift=_drift(facts), confidence=show_percent(plan.confidence), signed=_SIGNED,
     )  # fmt: skip
