@@ -13,9 +13,11 @@ from airlab.physics.air import (
     moist_air_density,
     saturation_pressure,
 )
+from airlab.physics.bench import BENCH_QUANTITIES, BenchFit, fit_bench
 from airlab.physics.bridge import (
     air_change_rate_of_hole,
     carried_to_50,
+    everyday_pressure,
     hole_area_for_ach50,
     hole_area_to_drain,
     mean_rate_factor,
@@ -31,7 +33,7 @@ from airlab.physics.decay import (
     skin_compliance,
     spare_air,
 )
-from airlab.physics.drain_record import Drain, Moment
+from airlab.physics.drain_record import Drain, Moment, Race, race
 from airlab.physics.draining import drain
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.openings import (
@@ -46,6 +48,7 @@ from airlab.physics.openings import (
     hole_flow,
     local_flow_exponent,
 )
+from airlab.physics.ready import ReadyOpening, ready_openings
 from airlab.physics.roots import bracketed_root
 from airlab.physics.rubber import (
     STIFFENING_WITHOUT_HUMP,
@@ -57,6 +60,7 @@ from airlab.physics.rubber import (
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 
 __all__ = [
+    "BENCH_QUANTITIES",
     "CLASSROOM_AIR",
     "EDGES",
     "FLOW_MODELS",
@@ -67,6 +71,7 @@ __all__ = [
     "Air",
     "AirState",
     "Balloon",
+    "BenchFit",
     "Covered",
     "Crack",
     "Drain",
@@ -79,6 +84,8 @@ __all__ = [
     "Parallel",
     "PorousPatch",
     "PowerLawLeak",
+    "Race",
+    "ReadyOpening",
     "RoundHole",
     "SealedVessel",
     "Series",
@@ -90,7 +97,9 @@ __all__ = [
     "covered",
     "drain",
     "equivalent_hole_area",
+    "everyday_pressure",
     "fan_air_power",
+    "fit_bench",
     "free_hole_stretch",
     "hole_area_for_ach50",
     "hole_area_to_drain",
@@ -102,6 +111,8 @@ __all__ = [
     "pressure_decay_time",
     "pressure_half_time",
     "pressure_reached",
+    "race",
+    "ready_openings",
     "refills_per_hour",
     "remaining_old_air",
     "rubber_hump",

@@ -1,5 +1,7 @@
 """What does the balloon say about a house? Refills, holes for a rate, old air that stays."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
@@ -8,16 +10,19 @@ from airlab.physics.openings import SHARP_EDGE, RoundHole, equivalent_hole_area,
 from airlab.words import (
     PRESSURE_REFERENCE,
     ach,
+    display_unit,
     from_si,
     require_between,
     require_finite,
     require_positive,
+    show,
     to_si,
 )
 
 __all__ = [
     "air_change_rate_of_hole",
     "carried_to_50",
+    "everyday_pressure",
     "hole_area_for_ach50",
     "hole_area_to_drain",
     "mean_rate_factor",
@@ -25,6 +30,9 @@ __all__ = [
     "refills_per_hour",
     "remaining_old_air",
 ]
+
+_GRAVITY = 9.80665  # m/s2, standard value by definition
+_WATER = 998.2  # kg/m3 at 20 °C
 
 
 def air_change_rate_of_hole(
@@ -250,3 +258,54 @@ def carried_to_50(refills_per_hour, phi, pressure_difference, flow_exponent=0.5)
 def refills_per_hour(time):
     """Return how many times an hour a vessel would be refilled that drains in a time. [1/h]."""
     return from_si(1.0 / require_positive("time", time, "s"), "1/h")
+
+
+@dataclass(frozen=True, slots=True)
+class EverydayPressure:
+    """A pressure as things people know: water [m], air column [m], load [kg/m2], wind [m/s]."""
+
+    pressure_difference: float
+    water_height: float
+    air_height: float
+    load: float
+    wind_speed: float
+
+    def sentence(self, units="metric"):
+        """Return the pressure in everyday terms."""
+        height, load = show(from_si(self.water_height, "mm"), "mm"), show(self.load, digits=2)
+        wind = display_unit("m/s", units) if units == "us" else "km/h"
+        return (
+            f"{show(self.pressure_difference, 'Pa')} is {height} of water, {load} kg on every square "
+            f"metre, or the push of a wind of {show(from_si(self.wind_speed, wind), wind)}."
+        )
+
+
+def everyday_pressure(pressure_difference, air=CLASSROOM_AIR):
+    """Return a pressure as a height of water and of air, a load, and the wind that makes it.
+
+    Parameters
+    ----------
+    pressure_difference : float
+        Pressure difference. [Pa]
+    air : Air or AirState
+        The air of the column and the wind.
+
+    Returns
+    -------
+    EverydayPressure
+        Heights, load, wind speed.
+
+    References
+    ----------
+    [DERIVED] p / (rho g), p / g, sqrt(2 p / rho)
+
+    Examples
+    --------
+    >>> everyday_pressure(50.0).sentence()
+    '50 Pa is 5.11 mm of water, 5.1 kg on every square metre, or the push of a wind of 32.9 km/h.'
+    """
+    p = require_positive("pressure_difference", pressure_difference, "Pa")
+    return EverydayPressure(
+        p, p / (_WATER * _GRAVITY), p / (air.density * _GRAVITY), p / _GRAVITY,
+        float(np.sqrt(2.0 * p / air.density)),
+    )  # fmt: skip

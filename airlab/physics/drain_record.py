@@ -8,7 +8,7 @@ import numpy as np
 from airlab.physics.vessels import FanHeldVolume, SealedVessel
 from airlab.words import display_unit, from_si, show, show_duration
 
-__all__ = ["Drain", "Moment"]
+__all__ = ["Drain", "Moment", "Race", "race"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,8 @@ class Drain:
 
     `time`, `pressure_difference`, `volume`, `flow`, `jet_speed` are arrays of one length. The
     volume is what is left: the whole balloon; the spare air of a sealed vessel; the old air of a
-    fan-held house if it were pushed out without mixing. Times are `inf` where it never happens.
+    fan-held house if it were pushed out without mixing. Times are `inf` where it never happens. A
+    balloon falls to 5 Pa after it counts as flat; that time is reckoned beyond the last frame.
     Rates per hour are None in the sealed vessel: there they would mean nothing.
     """
 
@@ -119,6 +120,64 @@ def _hermite(t, times, values, slopes):
     return values[k] + u * rise + u * (1 - u) * ((1 - u) * a + u * b)
 
 
+@dataclass(frozen=True, slots=True)
+class Race:
+    """Two drains side by side: which is flat first, and how much slower the other is."""
+
+    first: Drain
+    second: Drain
+
+    @property
+    def factor(self):
+        """Time of the second over time of the first; 1 if neither drains. [-]."""
+        if not (self.first.drains or self.second.drains):
+            return 1.0
+        return self.second.time_to_flat / self.first.time_to_flat if self.first.drains else 0.0
+
+    @property
+    def winner(self):
+        """'first', 'second' or 'neither' (within a thousandth)."""
+        if abs(self.factor - 1.0) < 1e-3:
+            return "neither"
+        return "first" if self.factor > 1.0 else "second"
+
+    def sentence(self, units="metric"):
+        """Return who is flat first, in plain words."""
+        times = [show_duration(one.time_to_flat) for one in (self.first, self.second)]
+        if self.winner == "neither":
+            return f"Neither wins: first {times[0]}, second {times[1]}."
+        slower = max(self.factor, 1.0 / self.factor if self.factor else math.inf)
+        how = f"{show(slower)} times as long" if math.isfinite(slower) else "for ever"
+        other = "second" if self.winner == "first" else "first"
+        return (
+            f"The {self.winner} is flat before the other: first {times[0]}, second {times[1]}. "
+            f"The {other} takes {how}."
+        )
+
+
+def race(first, second):
+    """Return the race of two drains.
+
+    Parameters
+    ----------
+    first, second : Drain
+        Two drains, of any vessels.
+
+    Returns
+    -------
+    Race
+        Winner and factor.
+
+    Examples
+    --------
+    >>> from airlab.physics import Balloon, RoundHole, drain
+    >>> pair = race(drain(Balloon(), RoundHole(0.002)), drain(Balloon(), RoundHole(0.004)))
+    >>> pair.winner, round(pair.factor, 3)
+    ('second', 0.25)
+    """
+    return Race(first, second)
+
+
 def _sentence(record, units):
     vessel, pressure = record.vessel, show(record.vessel.pressure_difference, "Pa")
     if not record.drains:
@@ -133,10 +192,12 @@ def _sentence(record, units):
             "Air mixes, so after that time 37 % of the old air is still inside."
         )
     if isinstance(vessel, SealedVessel):
-        half, to_5 = show_duration(record.half_time), show_duration(record.time_to_5_pa)
-        left = _volume_words(record.expelled, units)
+        half, left = show_duration(record.half_time), _volume_words(record.expelled, units)
+        to_5 = (
+            f" and to 5 Pa in {show_duration(record.time_to_5_pa)}" if record.time_to_5_pa else ""
+        )
         return (
-            f"The pressure falls from {pressure} to half in {half} and to 5 Pa in {to_5}. "
+            f"The pressure falls from {pressure} to half in {half}{to_5}. "
             f"Only {left} of {_volume_words(vessel.volume, units)} had to leave. "
             "Flat is not empty."
         )

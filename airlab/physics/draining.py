@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from airlab.physics.air import CLASSROOM_AIR
+from airlab.physics.air import CLASSROOM_AIR, Air
 from airlab.physics.combined import Parallel
 from airlab.physics.drain_record import Drain
 from airlab.physics.laws import LOWEST_PRESSURE, PowerLaw, in_parallel
@@ -91,7 +91,8 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     modes = _modes(vessel, openings, hole_modes)
     frames = int(require_between("frames", frames, 2, 100_000))
     flat = require_between("flat", flat, 1e-6, 0.5)
-    laws = [one.law(air) for one in openings]
+    same = Air(air.density, air.viscosity)  # worked out once
+    laws = [one.law(same) for one in openings]
     whole = in_parallel(laws)
     p0 = vessel.pressure_difference
     q0, q50 = whole.flow(np.array([p0, PRESSURE_REFERENCE])).tolist()
@@ -102,7 +103,7 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     elif q0 <= 0.0:
         found = _never(vessel, frames)
     else:
-        total = _total_flow(vessel, openings, laws, modes, air)
+        total = _total_flow(vessel, openings, laws, modes, same)
         found = _integrated(vessel, total, frames, flat)
     time, pressure, volume, flow, to_flat, half, to_5 = found
     jet = np.sqrt(2.0 * pressure / air.density) * (flow > 0.0)

@@ -55,6 +55,17 @@ class RoundHole(Opening):
     ``24 mu / d**3 + 128 mu L / (pi d**4)``; "fitted" follows a measured curve with a hump near
     Re 200 (sharp edge only).
 
+    Notes
+    -----
+    A clean sharp edge is known to 0.02 in the coefficient, an unknown edge to 0.15. The hump was
+    measured in pipes and may be lower in a wall: take 10 % either way for Re 50 to 3000. Tubes of 2
+    to 10 diameters use ``0.827 - 0.0085 L/d``.
+
+    References
+    ----------
+    [EB1911] coefficients; [SAMPSON1891] creeping flow; [DAGAN1982] depth; [HOLLINGSHEAD2011] hump;
+    [LICHTAROWICZ1965] tubes
+
     Examples
     --------
     >>> from airlab.words import cm2, from_si
@@ -137,6 +148,10 @@ class Slot(Opening):
     """Long thin gap in a thin sheet, as a sharp opening: ``Q = Cd A sqrt(2 p / rho)``.
 
     The flow model "two-term" adds the creeping part ``32 mu / (pi width**2 length)``.
+
+    References
+    ----------
+    [EB1911] coefficient; [HASIMOTO1958] creeping flow
 
     Examples
     --------

@@ -67,6 +67,8 @@ SOURCES = (
            "2003", "table B.1, time to clear the air", "read"),
     Source("E779", "ASTM", "E779, air leakage rate by fan pressurization", "",
            "density and viscosity formulas, as repeated by Roulet, eq. 4.17 and 4.18", "second-hand"),
+    Source("WINDOW_CLASSES", "EN 12207", "Windows and doors: air permeability, classification", "",
+           "limits of classes 1 to 4 per length of joint", "second-hand"),
     Source("BALLOON_DATA", "teaching experiments", "pressure sensors and water gauges on toy balloons",
            "", "2000 to 5000 Pa", "read"),
     Source("SWAMI1988", "M. V. Swami and S. Chandra", "Correlations for pressure distribution on "

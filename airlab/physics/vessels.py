@@ -37,7 +37,17 @@ class Balloon:
 
     Holes are as measured on the blown-up balloon. A "rigid" hole (a cap on the neck, a taped
     patch) keeps its size; one that "moves with rubber" shrinks as the rubber does; a "free" hole
-    in bare rubber shrinks faster still, ``2 x - 1/x**3`` in diameter.
+    in bare rubber shrinks faster still, ``2 x - 1/x**3`` in diameter. This choice changes the time
+    by a factor of up to 3, more than anything else.
+
+    Notes
+    -----
+    `softening` multiplies the pressure: rubber that was blown up before pushes less (0.6 to 1). It
+    drops out of every ratio and stretches the time by one over its root.
+
+    References
+    ----------
+    [MERRITT1978]; [MULLER2004]; [BALLOON_DATA] range of pressures; [HOLE2024] free hole
 
     Examples
     --------
