@@ -1,0 +1,101 @@
+"""A job laid open with a way back; one that may only be read is changed here and nowhere else."""
+
+from dataclasses import replace
+from types import MappingProxyType
+
+from airlab.files.job import records, settled
+from airlab.files.settings import checked
+from airlab.panels.desk import Desk
+
+__all__ = ["Workbench"]
+
+_BY_ENTRY = ("assumptions", "counting", "hazards", "temperatures")
+
+
+class Workbench(Desk):
+    """A desk that remembers each change, and on which the demo may be tried out.
+
+    Attributes
+    ----------
+    trial : bool
+        Whether changes are tried and not saved: the job may only be read.
+    past : list
+        What can be taken back, oldest first.
+    """
+
+    def __init__(self, job=None, told=None):
+        self.past = []
+        super().__init__(job, told)
+
+    @property
+    def trial(self):
+        """Whether changes are tried here and not saved."""
+        return bool(self.job.read_only)
+
+    def save_settings(self, **changes):
+        """Save settings of the job, or try them."""
+        before = self._before(changes)
+        self._settings(changes)
+        if (
+            not self.past
+            or self.past[-1][0] != "settings"
+            or self.past[-1][1].keys() != before.keys()
+        ):
+            self.past.append(("settings", before))
+
+    def save_table(self, name, rows):
+        """Save one table, or try it; return its rows as they now stand."""
+        before = self.rows(name)
+        now = self._table(name, rows)
+        self.past.append((name, before))
+        return now
+
+    def change_row(self, name, key, **cells):
+        """Change cells of the row of that name and save the table."""
+        column = self.job.files[name].table.key
+        rows = tuple({**row, **cells} if row[column] == key else row for row in self.rows(name))
+        return self.save_table(name, rows)
+
+    def undo(self):
+        """Take back the last change; return what it was about, nothing if there is none."""
+        if not self.past:
+            return ""
+        what, before = self.past[-1]
+        self._settings(before) if what == "settings" else self._table(what, before)
+        self.past.pop()
+        return what
+
+    def reload(self):
+        """Read the job from its folder again."""
+        self.past.clear()
+        super().reload()
+
+    def _settings(self, changes):
+        if not self.trial:
+            return super().save_settings(**changes)
+        settings = self.job.settings
+        for key, value in changes.items():
+            if key in _BY_ENTRY:
+                merged = {**settings[key], **value}
+                value = {name: entry for name, entry in merged.items() if entry is not None}
+            settings[key] = value
+        return self._stand(replace(self.job, **settled(checked(settings))))
+
+    def _table(self, name, rows):
+        if not self.trial:
+            return super().save_table(name, rows)
+        found = self.job.files[name]
+        now = replace(found, rows=tuple(dict(row) for row in rows))
+        files = MappingProxyType({**self.job.files, name: now})
+        self._stand(replace(self.job, **{name: records(now)}, files=files))
+        return now.rows
+
+    def _before(self, changes):
+        """Return what puts these settings back."""
+        settings = self.job.settings
+        return {
+            key: {entry: settings[key].get(entry) for entry in value}
+            if key in _BY_ENTRY and isinstance(value, dict)
+            else settings[key]
+            for key, value in changes.items()
+        }
