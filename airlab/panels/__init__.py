@@ -6,6 +6,26 @@ A panel hands settings to the floors below and shows what comes back; it does no
 from airlab.panels.balloon import BalloonPanel
 from airlab.panels.base import Panel
 from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.desk import Desk
+from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
+from airlab.panels.job_chooser import JobPanel
+from airlab.panels.sizes import SizesPanel
+from airlab.panels.start import StartPanel
+from airlab.panels.table_editor import TableEditor
 
-__all__ = ["BalloonPanel", "Dial", "HousePanel", "Panel", "choice", "tick"]
+__all__ = [
+    "BalloonPanel",
+    "Desk",
+    "Dial",
+    "HealthPanel",
+    "HousePanel",
+    "JobPanel",
+    "Panel",
+    "SizesPanel",
+    "StartPanel",
+    "TableEditor",
+    "choice",
+    "safety_first",
+    "tick",
+]

@@ -155,7 +155,7 @@ class SizesPanel(CardPanel):
         """Put the form of the number first, then what counts, then the view."""
         rule, form, amount, show_, country = self._in_sight
         self._in_sight = (form, amount, rule, show_, country)
-        keep = widgets.VBox(self._keepers)
+        keep = widgets.VBox(self._keepers).add_class("airlab-more")
         super().arrange(*extra)
         self._more_box.children = (*self._more_box.children, keep)
 

@@ -12,10 +12,14 @@ from airlab.building import Aim, Indicators, RoughStart, aim_for, indicators, ro
 from airlab.files import current_job, save_settings, start_job
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice
+from airlab.panels.printed import printed_link
 from airlab.physics import Balloon, Drain, RoundHole, drain
 from airlab.plots.drain import drain_drawing
 from airlab.plots.rough import rough_drawing, rough_tiles
 from airlab.plots.sizes import aim_ladder, indicator_tiles, notes_list
+from airlab.sheets import write_pages
+from airlab.sheets.facts import facts_of
+from airlab.sheets.first_last import rough_page
 from airlab.words import (
     InputError,
     convert,
@@ -44,6 +48,7 @@ _GUESSES = (("not yet", ""), ("10 s", 10.0), ("1 min", 60.0), ("6 min", 360.0))
 _STRAW = mm(6)
 _AUTO = {"description_width": "initial"}
 _ASSUMED = " Assumed:"
+_NO_FAN = "No fan before every hazard is answered: notebook 07."
 _STEPS = (0.5, 0.7, 0.8, 0.9, 0.95)  # how sure, step by step
 _PICK = "The same number means two different houses. Which one does your paper say?"
 
@@ -76,7 +81,7 @@ class StartPanel(CardPanel):
 
     Examples
     --------
-    >>> from airlab.panels.start import StartPanel
+    >>> from airlab.panels import StartPanel
     >>> panel = StartPanel(units="metric").set(door="self-builder", target=3.0, per="n50")
     >>> panel.sentence[:47]
     'ROUGH. 3 /h at 50 Pa allows 1050 m³/h at 50 Pa.'
@@ -101,7 +106,8 @@ class StartPanel(CardPanel):
             "spread": Dial("Assumed spread of results", 0.30, 0.05, 0.60, step=0.01),
         }
         doors = choice("Door", [(words, door) for door, words in DOORS.items()])
-        self._keep = self.button("Keep it as my house", self.keep, main=True)
+        self._keep = self.button("Keep it and print the draft", self.keep, main=True)
+        self._draft = None
         super().__init__(building={"door": doors.add_class("airlab-doors")}, more=more, units=units)
         head, body = self.children
         self.children = (head, doors, body)
@@ -123,7 +129,14 @@ class StartPanel(CardPanel):
         return self.set(door="apprentice", guess=seconds)
 
     def keep(self):
-        """Start a house of one's own from the rough facts; it becomes the open job.
+        """Start a house of one's own from the rough facts and print its one-page draft.
+
+        The new house becomes the open job.
+
+        Returns
+        -------
+        PackPages
+            The draft and its file.
 
         Raises
         ------
@@ -135,12 +148,16 @@ class StartPanel(CardPanel):
             raise InputError("Pick the unit of the target first.")
         house = record.geometry
         job = start_job(self.controls["name"].value, like="empty")
-        return save_settings(
+        job = save_settings(
             job,
             rough={"floor_area_m2": house.floor_area, "mean_height_m": house.mean_height},
             target={"metric": record.metric, "value": record.value},
             units=self.units,
         )
+        pages = write_pages((rough_page(facts_of(job)),), job.folder / "pages", name="draft")
+        self._draft = pages.pack
+        self.refresh()
+        return pages
 
     # what is shown ------------------------------------------------------------------------
 
@@ -178,9 +195,10 @@ class StartPanel(CardPanel):
             return (
                 f"{tiles}{ladder}{_small(record.rough.sentence(self.units), record.aim.sentence())}"
             )
+        draft = printed_link(self._draft, "Open the draft") if self._draft else ""
         return (
             f'<div class="airlab-row airlab-low">{rough_drawing(record, self.units)}</div>'
-            f"{rough_tiles(record, self.units)}{_small(record.sentence(self.units))}"
+            f"{rough_tiles(record, self.units)}{_small(record.sentence(self.units))}{draft}"
         )
 
     def words(self, record, **settings):
@@ -203,9 +221,15 @@ class StartPanel(CardPanel):
                 f"ROUGH. {record.indicators.sentence(self.units)} {_plain(record.aim.sentence())} "
                 "Check your local rules. Next: notebook 04."
             )
-        return f"{_plain(record.sentence(self.units))} Next: notebook 04."
+        kept = "Kept as your house, the draft is printed. " if self._draft else ""
+        return f"{kept}{_plain(record.sentence(self.units))} {_NO_FAN} Next: notebook 04."
 
     # workings -----------------------------------------------------------------------------
+
+    def _changed(self, change):
+        """Forget the draft: it is no longer of what is shown."""
+        self._draft = None
+        super()._changed(change)
 
     def _open(self, door):
         """Show the controls of the door, hide the others."""

@@ -12,7 +12,7 @@ from airlab.words import display_unit, from_si, label, show
 
 __all__ = ["limits_axis", "limits_legend"]
 
-_WIDE, _TALL, _EDGE = 250.0, 26.0, 16.0
+_WIDE, _TALL, _EDGE = 215.0, 26.0, 14.0
 _WHOSE = {"own": "Your limit", "voluntary": "Voluntary"}
 # Mark of each kind: word at the foot, colour, shape.
 _MARKS = {
@@ -50,11 +50,12 @@ def limits_axis(standings, leakage_flow, what="result", units="metric"):
         rows = '<tr><td colspan="5">No limit of that choice.</td></tr>'
     head = "".join(
         f'<th scope="col">{words}</th>'
-        for words in ("Where and what for", "Figure", f"allows here [{label(flow_unit)} at 50 Pa]",
+        for words in ("Where and what for", "Figure", f"here [{label(flow_unit)}]",
                       f"the {escape(what)} is", _axis_head(here, end, flow_unit, what))
     )  # fmt: skip
     return (
         '<div class="airlab-scroll" tabindex="0" role="region" aria-label="Limits carried over">'
+        "<p>What each figure allows this house at 50 Pa. Check your local rules.</p>"
         f'<table class="airlab-limits"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
         "</div>"
     )
@@ -73,10 +74,10 @@ def _strip(height, *parts):
 
 def _axis_head(here, end, unit, what):
     ticks = "".join(
-        line(_place(end * i / 4.0, end), 36, _place(end * i / 4.0, end), 42, stroke=QUIET)
-        + text(_place(end * i / 4.0, end), 32, show(end * i / 4.0, digits=4), size=12,
-               anchor="end" if i == 4 else "middle", fill=QUIET)
-        for i in range(5)
+        line(_place(end * i / 2.0, end), 36, _place(end * i / 2.0, end), 42, stroke=QUIET)
+        + text(_place(end * i / 2.0, end), 32, show(end * i / 2.0, digits=4), size=12,
+               anchor=("start", "middle", "end")[i], fill=QUIET)
+        for i in range(3)
     )  # fmt: skip
     anchor = "end" if here > 0.7 * end else "start"
     name = text(_place(here, end), 14, f"{what} {show(here, unit)}", size=13, anchor=anchor,

@@ -161,10 +161,18 @@ def aim_ladder(aims, confidence):
     )
 
 
+def _glued(words):
+    """Return words escaped, with no line break before a unit."""
+    text = escape(words)
+    for unit in (" %", " m²", " m³", " /h", " cm²", " Pa", " cfm", " ft"):
+        text = text.replace(unit, f"\N{NO-BREAK SPACE}{unit[1:]}")
+    return text
+
+
 def answers_list(answers):
     """Return the four questions with their answers, as HTML."""
     items = "".join(
-        f"<div><dt>{escape(question)}</dt><dd>{escape(answer)}</dd></div>"
+        f"<div><dt>{escape(question)}</dt><dd>{_glued(answer)}</dd></div>"
         for question, answer in answers
     )
     return f'<dl class="airlab-answers">{items}</dl>'
@@ -175,5 +183,5 @@ def notes_list(notes):
     if not notes:
         return ""
     return (
-        '<ul class="airlab-notes">' + "".join(f"<li>{escape(one)}</li>" for one in notes) + "</ul>"
+        '<ul class="airlab-notes">' + "".join(f"<li>{_glued(one)}</li>" for one in notes) + "</ul>"
     )
