@@ -14,7 +14,7 @@ __all__ = [
 ]
 
 ENVELOPE_KINDS = ("wall", "roof", "ceiling", "floor", "party wall", "party floor", "window",
-                  "door", "hatch", "other")  # fmt: skip
+                  "door", "hatch", "floor edge", "other")  # fmt: skip
 PARTY_KINDS = ("party wall", "party floor")
 LAYER_STATUSES = ("not started", "open laps", "complete and visible", "covered")
 
@@ -38,7 +38,8 @@ ROOMS = Table("rooms", "rooms of the house: what is inside the tested volume", (
 ENVELOPE = Table("envelope", "the envelope: one row is one area, an element as seen from one room", (
     Column("area", "text", "name of the area, each used once", required=True),
     Column("element", "text", "element it belongs to, such as north wall", required=True),
-    Column("kind", "choice", "kind of element; floor is the lowest floor", required=True,
+    Column("kind", "choice", "kind of element; floor is the lowest floor, floor edge the rim between "
+           "storeys", required=True,
            choices=ENVELOPE_KINDS),
     Column("room", "text", "room it is seen from", required=True),
     Column("area_m2", "number", "size by inside dimensions; a wall without its windows and doors",

@@ -45,6 +45,9 @@ SOURCES = (
            "row houses, BEST2 conference", "", "session WB6-3, abstract", "read"),
     Source("STAGE_PAIRS", "a self-build diary and a trade blog", "mid-build and final results of one "
            "house each", "2016 and 2022", "0.20 to 0.13 and 3.2 to 3.9 per hour at 50 Pa", "read"),
+    Source("VANDENBOSSCHE_2012", "Van Den Bossche, Huyghe, Moens and Janssens", "joint between window "
+           "and cavity brick wall, Energy and Buildings 45, 32-42", "2012",
+           "abstract: 13 ways to join, 0 to 31 m³/(h·m) at 50 Pa", "read"),
     Source("EN_ADF_2021", "England", "Approved Document F volume 1", "2021", "table 1.3", "read"),
     Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate", "second-hand"),
     Source("NO_TEK17", "Norway", "TEK17", "2017", "13-2", "read"),

@@ -55,6 +55,10 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "least an area without its layer adds at 50 Pa"),
     ("not_started_high", 50.0, _FLOW, 20.0, 200.0, 0.0, 1000.0,
      "most an area without its layer adds at 50 Pa"),
+    ("open_joint_low", 0.3, "m3/(h.m)", 0.0, 1.0, 0.0, 100.0,
+     "least a metre of open joint adds at 50 Pa"),
+    ("open_joint_high", 5.0, "m3/(h.m)", 1.0, 31.0, 0.0, 100.0,
+     "most a metre of open joint adds at 50 Pa"),
     ("drift_later_layers", 0.85, "-", 0.70, 1.00, 0.2, 5.0,
      "final flow over today's, middle case, when later layers add tightness"),
     ("drift_later_layers_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,
@@ -104,7 +108,8 @@ class Assumptions:
 
     def __post_init__(self):
         for low, high in (("bad_day_low", "bad_day_high"), ("open_laps_low", "open_laps_high"),
-                          ("not_started_low", "not_started_high")):  # fmt: skip
+                          ("not_started_low", "not_started_high"),
+                          ("open_joint_low", "open_joint_high")):  # fmt: skip
             if self[low] > self[high]:
                 unit = self.entry(low).unit
                 raise InputError(

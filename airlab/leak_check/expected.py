@@ -6,7 +6,7 @@ from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.drift import pass_mark
 from airlab.leak_check.prepare import preparation
 from airlab.leak_check.saying import said, said_range, same
-from airlab.leak_check.stage import layer_state
+from airlab.leak_check.stage import layer_state, touched_by
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, from_si, require_positive, show, show_percent
 
@@ -182,10 +182,11 @@ def expected_flow(
     assumptions=None,
     limit_flow=None,
     confidence=0.9,
+    junctions=(),
 ):
-    """Return the flow to expect at 50 Pa on the day, by area and status.
+    """Return the flow to expect at 50 Pa on the day, by area, status and open joint.
 
-    ``low = target b_low + sum(A a_low) - hidden + open``, and likewise high;
+    ``low = target b_low + sum(A a_low) + sum(L j_low) - hidden + open``, and likewise high;
     ``pass = (limit - holes - hidden) pass_mark``
 
     Parameters
@@ -206,6 +207,8 @@ def expected_flow(
         Limit at the end as a flow at 50 Pa; None takes the target. [m3/s]
     confidence : float
         How sure one wants to be of the limit. [-]
+    junctions : iterable of Junction
+        Joints between elements; those that are open add their length times what a metre adds.
 
     Returns
     -------
@@ -220,28 +223,31 @@ def expected_flow(
     Notes
     -----
     Bad-day factors and what an unfinished area adds are assumptions, yours to change. An area
-    whose layer is covered or complete adds its share of the target alone.
+    whose layer is covered or complete adds its share of the target alone. What open laps of an
+    area add is counted once: it is taken off what open joints along that area add.
 
     References
     ----------
-    [AIRLAB] factors; [DERIVED] sharp holes at 50 Pa.
+    [AIRLAB] factors, what a metre of open joint adds; [VANDENBOSSCHE_2012] measured joints of
+    windows, 0 to 31 m3/(h.m) at 50 Pa; [DERIVED] sharp holes at 50 Pa.
     """
     given, areas, trades = assumptions or Assumptions(), tuple(areas), tuple(trades)
     base = require_positive("target_flow", target_flow, "m3/s")
     limit = base if limit_flow is None else require_positive("limit_flow", limit_flow, "m3/s")
     state, ready = layer_state(areas, trades, given), preparation(openings)
     whole = sum(area.area_m2 for area in areas) or 1.0
-    lines, warnings = [], []
+    lines, warnings, counted = [], [], {}
     for area in areas:
         share = base * area.area_m2 / whole
         low, high = share * given["bad_day_low"], share * given["bad_day_high"]
         why = f"{area.status}: its share of the target times the bad-day factors"
         key = {"open laps": "open_laps", "not started": "not_started"}.get(area.status)
         if key:
-            low += area.area_m2 * given[f"{key}_low"]
-            high += area.area_m2 * given[f"{key}_high"]
+            adds = [area.area_m2 * given[f"{key}_{end}"] for end in ("low", "high")]
+            low, high, counted[area.area] = low + adds[0], high + adds[1], adds
             why += ", plus what such an area adds"
         lines.append(ExpectedLine(area.area, "area", low, high, why))
+    lines += _open_joints(junctions, areas, counted, given, warnings)
     for line in ready.lines:
         name, flow = line.opening.name, line.flow
         if not flow:
@@ -278,3 +284,25 @@ def expected_flow(
         low, high, base, tuple(lines), state, come, hidden, *final, confidence,
         (*warnings, *(w for w in ready.warnings if "unknown size" in w)),
     )  # fmt: skip
+
+
+def _open_joints(junctions, areas, counted, given, warnings):
+    """Yield what each open joint adds beyond what its unfinished areas add already."""
+    for joint in junctions:
+        touched = () if joint.closed else touched_by(joint, areas)
+        if not touched:
+            continue
+        if joint.length is None:
+            warnings.append(
+                f"Junction {joint.junction} is open and has no length, so it adds nothing to the "
+                "expected flow. Enter its length."
+            )
+            continue
+        adds = [joint.length * given[f"open_joint_{end}"] for end in ("low", "high")]
+        for area in touched:
+            left = counted.get(area.area, [0.0, 0.0])
+            for end in (0, 1):
+                taken = min(left[end], adds[end])
+                left[end], adds[end] = left[end] - taken, adds[end] - taken
+        why = "joint not closed yet: its length times what a metre adds"
+        yield ExpectedLine(joint.junction, "joint", *adds, why)

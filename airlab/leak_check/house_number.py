@@ -16,7 +16,16 @@ from airlab.words import PRESSURE_REFERENCE, InputError, show, show_percent
 __all__ = ["HouseNumber", "Moved", "final_geometry", "goal_flow", "house_number", "most_moving"]
 
 # Assumptions of the plan and the gain, which the number does not read.
-_NOT_READ = ("bad_day", "open_laps", "not_started", "repeat", "other_people", "zero", "camera")
+_NOT_READ = (
+    "bad_day",
+    "open_laps",
+    "open_joint",
+    "not_started",
+    "repeat",
+    "other_people",
+    "zero",
+    "camera",
+)
 _LEAST_PRESSURE = 10.0  # Pa; below it wind and zero weigh too heavily
 
 

@@ -81,6 +81,8 @@ def assumed_in(plan):
     for state in ("open laps", "not started"):
         if state in status:
             keys += [f"{state.replace(' ', '_')}_{end}" for end in ("low", "high")]
+    if plan.expected and any(line.kind == "joint" for line in plan.expected.lines):
+        keys += ["open_joint_low", "open_joint_high"]
     keys += plan.state.drift_keys
     keys += [key for one in plan.expected.holes for key in one.keys] if plan.expected else []
     keys += ["hidden_share"] if plan.preparation.hiding else []

@@ -191,7 +191,15 @@ def make_plan(job=None, **parts):
     expected = fan = None
     if hazards.fan_may_run:
         expected = expected_flow(
-            target_flow, areas, openings, trades, found["holes"], given, limit_flow, confidence
+            target_flow,
+            areas,
+            openings,
+            trades,
+            found["holes"],
+            given,
+            limit_flow,
+            confidence,
+            found["junctions"],
         )
         curve = fan_from_settings(settings.get("fan"))
         if curve:

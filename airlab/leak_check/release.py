@@ -32,7 +32,7 @@ _THROUGH = {
     "window": ("window", "wall"), "door": ("door", "wall"), "hatch": ("hatch", "ceiling", "roof"),
     "drain": ("floor", "party floor"),
 }  # fmt: skip
-_SIDE = ("wall", "party wall", "other")
+_SIDE = ("wall", "party wall", "floor edge", "other")
 _AT_HEIGHT = {
     "low": ("floor", "party floor", *_SIDE), "mid": _SIDE,
     "high": ("ceiling", "roof", "party floor", *_SIDE),

@@ -36,6 +36,7 @@ _AREA_STOPS = {
     "hatch": ("high", "seal all round, frame to ceiling", "hatches are insulated and not sealed", 2),
     "ceiling": ("high", "lights, cables, ducts and laps", "cables go to the void above", 3),
     "roof": ("high", "laps, roof windows, collars, knee wall", "corners are awkward", 3),
+    "floor edge": ("high", "joist ends, trimmers, laps round the rim", "the rim is closed last", 3),
     "other": ("mid", "all edges", "forgotten joints", 3),
 }  # fmt: skip
 _OPENING_PLACE = {
@@ -136,7 +137,7 @@ def _method(direction, height, camera, fan_runs):
 def _junction_height(kinds):
     if kinds & {"floor"}:
         return "low"
-    if kinds & {"ceiling", "roof", "hatch", "party floor"}:
+    if kinds & {"ceiling", "roof", "hatch", "party floor", "floor edge"}:
         return "high"
     return "mid"
 
