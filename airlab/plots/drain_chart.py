@@ -49,7 +49,7 @@ class DrainChart(Chart):
             self.gone.append(gone)
             self.dots.append(dot)
             self.guesses.append(guess)
-        self.note = self.axes[0].text(0, 0, "your guess", ha="left", va="bottom", fontsize=14)
+        self.note = self.axes[0].text(0, 0, " your guess ", ha="left", va="bottom", fontsize=14)
         return (*self.whole, *self.guesses, *self.gone, *self.dots, self.note)
 
     def scale(self, record, time=None, guess=None, units="metric", hide=False, least=0.0):
@@ -108,7 +108,7 @@ class DrainChart(Chart):
         self.note.set_visible(seen)
         if seen:
             top = self.axes[0].get_ylim()[1]
-            self.note.set(position=(x, 0.72 * top), ha="right" if x > 0.7 * self._end else "left")
+            self.note.set(position=(x, 0.64 * top), ha="right" if x > 0.7 * self._end else "left")
 
 
 def _display(record, units):

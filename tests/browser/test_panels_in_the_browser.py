@@ -100,6 +100,7 @@ def test_letters_pressed_on_a_slider_do_nothing_to_the_notebook(lab, notebook):
     )
     assert kinds == ["markdown", "code", "code"]
     page.press(slider, "Shift+Enter")
+    slider.wait_for()
     page.wait_idle()
     assert page.page.locator(".jp-Dialog").count() == 0, "no kernel restart was offered"
     assert page.page.locator(".jp-toast-button, .Toastify__toast").count() == 0, "no news pop-up"
