@@ -6,7 +6,7 @@ import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.laws import PowerLaw
-from airlab.physics.opening_base import MM_SLIP, Opening, set_checked, two_term_law
+from airlab.physics.opening_base import MM_SLIP, Opening, anywhere, set_checked, two_term_law
 from airlab.words import require_between, require_positive
 
 __all__ = ["Crack", "PorousPatch"]
@@ -61,7 +61,7 @@ class Crack(Opening):
     @property
     def warnings(self):
         """What lies outside the range of the formulas."""
-        if np.any(self.depth < 10.0 * self.width):
+        if anywhere(self.depth < 10.0 * self.width):
             return (
                 f"{self.name}: shallower than 10 gaps; the crack model may pass up to a third "
                 "more than a sharp slot.",

@@ -14,7 +14,7 @@ from airlab.physics.air import CLASSROOM_AIR, Air
 from airlab.physics.combined import Parallel
 from airlab.physics.drain_record import Drain
 from airlab.physics.laws import LOWEST_PRESSURE, PowerLaw, in_parallel
-from airlab.physics.openings import Opening, equivalent_hole_area
+from airlab.physics.openings import SHARP_EDGE, Opening
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -91,19 +91,19 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     modes = _modes(vessel, openings, hole_modes)
     frames = int(require_between("frames", frames, 2, 100_000))
     flat = require_between("flat", flat, 1e-6, 0.5)
-    same = Air(air.density, air.viscosity)  # worked out once
+    same = air if isinstance(air, Air) else Air(air.density, air.viscosity)  # worked out once
     laws = [one.law(same) for one in openings]
     whole = in_parallel(laws)
     p0 = vessel.pressure_difference
     q0, q50 = whole.flow(np.array([p0, PRESSURE_REFERENCE])).tolist()
-    hole_area = float(equivalent_hole_area(q0, p0, air))
+    hole_area = q0 / (SHARP_EDGE * math.sqrt(2.0 * p0 / same.density))
     _refuse_larger_than_vessel(vessel, hole_area)
     if isinstance(vessel, FanHeldVolume):
         found = _held(vessel, q0, frames)
     elif q0 <= 0.0:
         found = _never(vessel, frames)
     else:
-        total = _total_flow(vessel, openings, laws, modes, same)
+        total = _total_flow(vessel, openings, laws, modes, same, whole)
         found = _integrated(vessel, total, frames, flat)
     time, pressure, volume, flow, to_flat, half, to_5 = found
     jet = np.sqrt(2.0 * pressure / air.density) * (flow > 0.0)
@@ -133,11 +133,11 @@ def _modes(vessel, openings, hole_modes):
     return hole_modes if isinstance(vessel, Balloon) else ("rigid",) * len(openings)
 
 
-def _total_flow(vessel, openings, laws, modes, air):
+def _total_flow(vessel, openings, laws, modes, air, whole):
     """Return the flow of all openings as one function of pressure and state."""
-    fixed = in_parallel([law for law, mode in zip(laws, modes) if mode == "rigid"])
     if modes.count("rigid") == len(modes):
-        return lambda pressure, x: fixed.flow(pressure)
+        return lambda pressure, x: whole.flow(pressure)
+    fixed = in_parallel([law for law, mode in zip(laws, modes) if mode == "rigid"])
     moving = []
     for mode in HOLE_MODES[1:]:
         group = [(one, law) for one, law, own in zip(openings, laws, modes) if own == mode]
@@ -147,13 +147,13 @@ def _total_flow(vessel, openings, laws, modes, air):
             moving.append((mode, in_parallel(power), others))
 
     def flow(pressure, x):
-        whole = fixed.flow(pressure)
+        total = fixed.flow(pressure)
         for mode, law, others in moving:
             factor = vessel.hole_factor(x, mode)
-            whole = whole + factor * law.flow(pressure)
+            total = total + factor * law.flow(pressure)
             for one in others:
-                whole = whole + one.scaled(factor).flow(pressure, air)
-        return whole
+                total = total + one.scaled(factor).flow(pressure, air)
+        return total
 
     return flow
 

@@ -38,7 +38,7 @@ class PowerLaw:
     def flow(self, pressure_difference):
         """Return the flow at a pressure difference. [m3/s]."""
         p = np.asarray(pressure_difference, dtype=float)
-        known = np.ndim(self.exponent) == 0
+        known = _single(self.exponent)
         if known and self.exponent == 1.0:
             return self.coefficient * p
         size = np.abs(p)
@@ -53,9 +53,14 @@ class PowerLaw:
         return np.maximum(size, low) ** (1.0 / self.exponent) * _straight(q, size, low)
 
 
+def _single(value):
+    """Return whether a value is one number, not an array of cases."""
+    return isinstance(value, float) or np.ndim(value) == 0
+
+
 def _straight(value, size, low):
     """Return the sign of a value, shrunk in proportion where its size is below `low`."""
-    if np.ndim(low) == 0 and low == 0.0:
+    if _single(low) and low == 0.0:
         return np.sign(value)
     return np.minimum(size, low) / low * np.sign(value)
 
@@ -218,15 +223,20 @@ def _root_near(function, guess, least=0.43, most=1.05):
 
 def in_parallel(laws):
     """Return one law for openings side by side; equal exponents add exactly."""
-    powers, pairs, rest = {}, [], []
+    powers, fitted, pairs, rest = {}, {}, [], []
     for law in _flat(laws, ParallelLaw):
-        if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
+        if isinstance(law, PowerLaw) and _single(law.exponent):
             powers[law.exponent] = powers.get(law.exponent, 0.0) + law.coefficient
-        elif isinstance(law, TwoTermLaw) and np.ndim(law.creeping) == np.ndim(law.inertia) == 0:
+        elif isinstance(law, TwoTermLaw) and _single(law.creeping) and _single(law.inertia):
             pairs.append(law)
+        elif isinstance(law, FittedHoleLaw) and _single(law.diameter):
+            kind = (law.diameter, law.coefficient, law.density, law.viscosity)
+            alike = fitted.get(kind)
+            fitted[kind] = law if alike is None else replace(alike, area=alike.area + law.area)
         else:
             rest.append(law)
-    simple = [PowerLaw(coefficient, n) for n, coefficient in powers.items()] + rest
+    simple = [PowerLaw(coefficient, n) for n, coefficient in powers.items()]
+    simple += [*fitted.values(), *rest]
     if len(pairs) == 1 or not pairs:
         simple += pairs
         return simple[0] if len(simple) == 1 else ParallelLaw(tuple(simple))
@@ -264,7 +274,7 @@ def in_series(laws):
     """
     powers, rest = {}, []
     for law in _flat(laws, SeriesLaw):
-        if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
+        if isinstance(law, PowerLaw) and _single(law.exponent):
             powers.setdefault(law.exponent, []).append(law.coefficient)
         else:
             rest.append(law)
@@ -286,7 +296,7 @@ def in_series(laws):
 def _as_two_term(law):
     if isinstance(law, TwoTermLaw):
         return law
-    if isinstance(law, PowerLaw) and np.ndim(law.exponent) == 0:
+    if isinstance(law, PowerLaw) and _single(law.exponent):
         if law.exponent == 0.5:
             return TwoTermLaw(0.0, law.coefficient**-2.0)
         if law.exponent == 1.0:

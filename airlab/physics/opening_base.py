@@ -5,7 +5,7 @@ import numpy as np
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.laws import PowerLaw, TwoTermLaw
 
-__all__ = ["MM_SLIP", "Opening", "set_checked", "sharp_law", "two_term_law"]
+__all__ = ["MM_SLIP", "Opening", "anywhere", "set_checked", "sharp_law", "two_term_law"]
 
 MM_SLIP = "If you meant millimetres, write mm(...)."
 
@@ -63,6 +63,11 @@ def set_checked(opening, **fields):
     """Keep the checked numbers: floats, or arrays where many openings were given at once."""
     for name, value in fields.items():
         object.__setattr__(opening, name, value)
+
+
+def anywhere(outside):
+    """Return whether a comparison holds for any of the openings; quick for a single one."""
+    return outside if isinstance(outside, bool) else bool(np.any(outside))
 
 
 def sharp_law(effective_area, air):

@@ -11,7 +11,14 @@ import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.laws import FittedHoleLaw, PowerLaw
-from airlab.physics.opening_base import MM_SLIP, Opening, set_checked, sharp_law, two_term_law
+from airlab.physics.opening_base import (
+    MM_SLIP,
+    Opening,
+    anywhere,
+    set_checked,
+    sharp_law,
+    two_term_law,
+)
 from airlab.words import (
     PRESSURE_REFERENCE,
     InputError,
@@ -122,7 +129,7 @@ class RoundHole(Opening):
     @property
     def warnings(self):
         """What lies outside the range of the formulas."""
-        if np.any(self.depth > 10.0 * self.diameter):
+        if anywhere(self.depth > 10.0 * self.diameter):
             return (f"{self.name}: deeper than 10 diameters, the range of the tube formula.",)
         return ()
 

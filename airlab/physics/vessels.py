@@ -145,8 +145,8 @@ class Balloon:
     def pressure_at(self, x):
         """Return the pressure difference at stretch minus 1. [Pa]."""
         # 1/s - 1/s**7 written so that nothing is subtracted near the slack state
-        s = 1.0 + x
-        rise = -np.expm1(-6.0 * np.log1p(x)) / s
+        maths, s = (math if isinstance(x, float) else np), 1.0 + x
+        rise = -maths.expm1(-6.0 * maths.log1p(x)) / s
         return self.softening * self.stiffness * rise * (1.0 + self.stiffening * s * s)
 
     def volume_at(self, x):
