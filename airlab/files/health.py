@@ -82,11 +82,12 @@ def _data():
 
 
 def _jobs():
-    """Try the folder of the jobs with a file that goes again."""
+    """Try the folder of the jobs, or where it will be made, with a file that goes again."""
     folder = jobs_folder()
+    while not folder.exists():
+        folder = folder.parent
     trial = folder / f".trial-{uuid4().hex[:8]}"
     try:
-        folder.mkdir(parents=True, exist_ok=True)
         trial.write_bytes(b"")
         trial.unlink()
     except OSError as error:

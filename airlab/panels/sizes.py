@@ -94,10 +94,10 @@ class SizesPanel(CardPanel):
     Examples
     --------
     >>> from airlab.files import demo_job
-    >>> from airlab.panels.sizes import SizesPanel
+    >>> from airlab.panels import SizesPanel
     >>> panel = SizesPanel(demo_job()).set(metric="n50", amount=3.0)
     >>> round(panel.value.indicators.qE50, 2)
-    3.1
+    3.09
     """
 
     title = "One leak, every number"
