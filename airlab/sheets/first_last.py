@@ -137,7 +137,7 @@ def owner_page(facts):
         limit=facts.goal(plan.limit), limit_share=show_percent(flow / plan.limit_flow),
         compared=[_compared_row(one, facts) for one in _verdicts(flow, facts)],
         layers=[(layer, ", ".join(where)) for layer, where in layers.items()], ventilation=caution("ventilation").text,
-        combustion=caution("combustion").text, radon=caution("radon").text,
+        radon=caution("radon").text,
     )  # fmt: skip
 
 

@@ -31,7 +31,7 @@ _STEPS = (
     (7, "Exercises on the hand-out or in the notebook, in pairs. Walk round, name the slip.",
      "work in pairs", "numbers of the exercises"),
     (4, "* From balloon to house: the fan keeps 50 Pa, the flow stays.",
-     "compare balloon and house", "the house below at 50 Pa"),
+     "compare balloon and house", "the house at 50 Pa, volume and flow"),
     (4, "Exit ticket at the door.", "write one sentence", "the question"),
 )  # fmt: skip
 _OUTCOMES = (
@@ -122,13 +122,13 @@ def lesson_page(facts):
     )  # fmt: skip
     return make_page(
         "lesson", "Lesson plan: the balloon",
-        f"{LESSON_MINUTES} minutes with notebook 01: a hole drains a volume; refills per hour is "
-        "a mean flow over a volume.",
+        f"{LESSON_MINUTES} minutes with notebook 01, for 6 to 24 apprentices: a hole drains a volume; "
+        "refills per hour is a mean flow over a volume. No maths beyond a division.",
         facts.heading, computed=computed, sources=named_sources("TRADE", "DERIVED"),
         figures=[(name, text, "") for name, text in computed[:-1]], house=computed[-1],
-        outcomes=_OUTCOMES, kit=_KIT, steps=steps, extension=_EXTENSION, ticket=_TICKET,
+        minutes=LESSON_MINUTES, outcomes=_OUTCOMES, kit=_KIT, steps=steps, extension=_EXTENSION, ticket=_TICKET,
         optional=sum(step[0] for step in _STEPS if step[1].startswith(_OPTIONAL)),
-        slips=[(one["key"], said, hint) for one in answered for said, hint in one["slips"][:2]],
+        slips=[(one["key"], said, hint) for one in answered for said, hint in one["slips"][:1]],
     )  # fmt: skip
 
 
