@@ -45,7 +45,7 @@ _SEEN = {
 }
 _FOLDED = {"self-builder": ("storeys",), "designer": ("storeys", "confidence", "spread")}
 _GUESSES = (("not yet", ""), ("10 s", 10.0), ("1 min", 60.0), ("6 min", 360.0))
-_STRAW = mm(6)
+_STRAW, _ACROSS = mm(6), mm(280)
 _AUTO = {"description_width": "initial"}
 _ASSUMED = " Assumed:"
 _NO_FAN = "No fan before every hazard is answered: notebook 07."
@@ -165,7 +165,9 @@ class StartPanel(CardPanel):
         """Return what stands behind the door."""
         self._open(door)
         if door == "apprentice":
-            return Asked(drain(Balloon(), RoundHole.from_diameter(_STRAW)), guess)
+            return Asked(
+                drain(Balloon.from_diameter(_ACROSS), RoundHole.from_diameter(_STRAW)), guess
+            )
         if not per:
             return TwoReadings(*(self._try(key, target, **sizes) for key in ("n50", "qE50")))
         rough = self._rough(per, target, **sizes)
