@@ -45,9 +45,9 @@ def rough_page(facts):
         facts.heading, computed=(*computed, *sizes),
         sources=named_sources("AIRLAB", "STAGE_PAIRS", "DERIVED"),
         figures=boxes(computed), sizes=sizes, verdict=plan.hazards, may_run=facts.fan_may_run,
-        sentence=rough.sentence(facts.job.units) if facts.fan_may_run else "",
+        day=rough.assumptions[-1],
         assumed=facts.assumed,
-        same=[(one.metric.symbol, one.metric.name, shown.indicator(one.value, one.metric.unit))
+        same=[(one.metric.symbol if one.metric.basis else "–", one.metric.name, shown.indicator(one.value, one.metric.unit))
               for one in (facts.indicators[key] for key in _KEYS)],
         fan=shown.flow(rough.expected_high) if facts.fan_may_run else "",
     )  # fmt: skip

@@ -24,7 +24,6 @@ from airlab.words import (
     label,
     show,
     show_clock,
-    show_percent,
     show_range,
 )
 
@@ -54,7 +53,7 @@ class Shown:
         if value is None:
             return "–"
         unit = self.unit(si_unit)
-        return show(from_si(value, "m2" if unit == si_unit == "hole" else unit), unit, digits)
+        return show(from_si(value, unit), unit, digits)
 
     def bare(self, value, si_unit, digits=3):
         """Return a value without its unit; a dash where there is none."""
@@ -217,20 +216,12 @@ def _css_text(text):
     return Markup("".join(c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in text))
 
 
-def _percent(value):
-    return "–" if value is None else show_percent(value)
-
-
-def _yes(value):
-    return {True: "yes", False: "no", None: "–"}[value]
-
-
 @cache
 def _environment():
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
-    environment.filters.update(percent=_percent, show=show, yes=_yes, soft=soft)
+    environment.filters["soft"] = soft
     environment.globals.update(tick=tick)
     return environment
