@@ -11,9 +11,10 @@ import numpy as np
 
 from airlab.fan_test.fit import Line, PowerLawFit, _plain, checked_points, straight_line
 from airlab.fan_test.lines import effective_variance_line, organic_line, weighted_line, york_line
+from airlab.physics.laws import TwoTermLaw
 from airlab.words import InputError, require_between, require_choice, require_positive
 
-__all__ = ["FITS", "fit_curve", "fit_with_spreads", "with_prior"]
+__all__ = ["FITS", "fit_curve", "fit_two_terms", "fit_with_spreads", "with_prior"]
 
 FITS = (
     "least squares",
@@ -209,6 +210,44 @@ def fit_curve(pressure_difference, flow, flow_spread=None, flow_exponent=None):
 def _left(height, n, step, x, middle, flow, root):
     height, n = height + step[0], n + (step[1] if len(step) > 1 else 0.0)
     return np.sum((root * (flow - np.exp(height + n * (x - middle)))) ** 2)
+
+
+def fit_two_terms(pressure_difference, flow):
+    """Return the other law of leakage, ``Δp = a q + b q²``, fitted as ``Δp / q = a + b q``.
+
+    Parameters
+    ----------
+    pressure_difference : array (points,)
+        Induced pressure differences, of one sign. [Pa]
+    flow : array (points,)
+        Flows. [m3/s]
+
+    Returns
+    -------
+    TwoTermLaw
+        With `.flow` and `.pressure`; a creeping part below nothing is held at nothing.
+
+    Notes
+    -----
+    Through the points it is much like the power law. Below them the two part: their distance shows
+    what reading a flow at 4 Pa from points above 10 Pa is worth.
+
+    References
+    ----------
+    [ETHERIDGE1984] the law; [ROULET2008] eq. 4.12 to 4.14, the fit
+
+    Examples
+    --------
+    >>> p = np.array([10.0, 20.0, 40.0, 60.0])
+    >>> law = fit_two_terms(p, 0.02 * p**0.65)
+    >>> round(float(law.flow(50.0) / (0.02 * 50.0**0.65)), 3)
+    1.001
+    """
+    pressure, flow = checked_points(pressure_difference, flow)
+    line = straight_line(flow, pressure / flow)
+    if line.intercept < 0.0:
+        return TwoTermLaw(0.0, float((pressure @ flow**2) / (flow**2 @ flow**2)))
+    return TwoTermLaw(float(line.intercept), float(max(line.slope, 0.0)))
 
 
 def with_prior(fit, prior_exponent=0.65, prior_spread=0.07):

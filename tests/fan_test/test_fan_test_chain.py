@@ -18,9 +18,12 @@ from airlab.fan_test import (
     Series,
     analyse,
     chain_with,
+    check_record,
     compare,
     difference,
     fan_test_from_rows,
+    fit_curves,
+    influence,
     name_the_mistake,
     one_point_test,
     pressure_at_altitude,
@@ -29,6 +32,8 @@ from airlab.fan_test import (
     standard_state_factor,
     two_point_test,
     validity,
+    with_point,
+    without_points,
     zero_flow,
 )
 from airlab.physics.air import air_viscosity, moist_air_density, saturation_pressure
@@ -443,6 +448,54 @@ def test_flows_in_other_units(column, unit):
     assert analyse(again).flow() == pytest.approx(analyse(TEST).flow(), rel=1e-12)
 
 
+def test_curves_hold_what_the_picture_needs():
+    result = analyse(TEST)
+    curve = fit_curves(result)[1]
+    one = result.of("pressurise")
+    assert np.all((curve.low < curve.flow) & (curve.flow < curve.high))
+    assert curve.flow[-1] == pytest.approx(one.fit.flow(100.0), rel=1e-12)
+    assert curve.point_flow * np.exp(-curve.residuals) == pytest.approx(
+        one.fit.flow(curve.point_pressure)
+    )
+    assert curve.pivot_pressure == pytest.approx(np.exp(np.mean(np.log(curve.point_pressure))))
+    assert "Pressurise: 10 points" in curve.sentence()
+
+
+def test_dragging_and_dropping_points():
+    moved = with_point(TEST, "depressurise", 3, flow=1.1 * SUCTION.flow[2])
+    assert analyse(moved).of("depressurise").residuals[2] > 0.05
+    assert analyse(moved).of("pressurise").fit == analyse(TEST).of("pressurise").fit
+    # Dropping the moved point gives the line through the others, whatever it was moved to.
+    rest = [analyse(without_points(t, "depressurise", 3)).flow() for t in (TEST, moved)]
+    assert rest[0] == rest[1]
+    worst = max(influence(analyse(moved)), key=lambda i: abs(i.flow_50))
+    assert (worst.direction, worst.point) == ("depressurise", 3)
+    assert "Without point 3" in worst.sentence()
+    again = with_point(moved, "depressurise", 3, -49.8, SUCTION.flow[2])
+    assert again == TEST
+
+
+def test_record_lists_what_is_missing_and_never_certifies():
+    row, points = rows_from_fan_test(TEST)
+    bare = check_record(row, points)
+    for word in ("date", "who tested", "wind", "volume and areas", "height of the building"):
+        assert any(word in item for item in bare.missing), word
+    full = {**row, "on": "2026-03-04", "by": "A", "standard": "ISO 9972:2015", "purpose": "envelope",
+            "building_height_m": 6.0, "flow_accuracy": 0.04, "gauge_accuracy_pa": 0.5,
+            "thermometer_accuracy_k": 0.5, "instruments": "fan 1", "wind_m_per_s": 2.0}  # fmt: skip
+    stated = {"depressurise": {"n": 0.665, "q50": 938.3}, "pressurise": {"n50": 933.98 / 420.0}}
+    check = check_record(full, points, HOUSE, stated)
+    assert check.complete
+    assert not check.failed
+    assert not check.not_known
+    assert [found.mistake for _, found in check.stated] == ["ratio inverted", "none"]
+    assert check.sentence().endswith("not a certificate.")
+    one_way = check_record(full, [p for p in points if p["direction"] == "depressurise"], HOUSE)
+    assert any("other direction" in item for item in one_way.missing)
+    with pytest.raises(InputError, match="no such series"):
+        check_record(full, [p for p in points if p["direction"] == "depressurise"], HOUSE, stated)
+
+
 # Refused input -----------------------------------------------------------------------------------
 
 Q = (0.1, 0.14, 0.17)
@@ -472,6 +525,9 @@ Q = (0.1, 0.14, 0.17)
         (lambda: two_point_test((50.0, 50.0), (0.2, 0.2)), "far apart"),
         (lambda: two_point_test((50.0,), (0.2,)), "two pressures and two flows"),
         (lambda: one_point_test(50.0, 0.2, 5.0), "0.05"),
+        (lambda: without_points(TEST, "depressurise", 11), "points 1 to 10"),
+        (lambda: with_point(TEST, "sideways", 1, 20.0), "Choose one of"),
+        (lambda: fit_curves(analyse(TEST), 50.0, 20.0), "High is"),
         (lambda: analyse(FanTest(SUCTION, AIR)).value("n50"), "sizes"),
     ],
 )  # fmt: skip

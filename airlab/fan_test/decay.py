@@ -1,0 +1,328 @@
+"""What does the fall of pressure tell when the fan is stopped and covered? A quick leakage.
+
+``[V / (kappa P) + S] dΔp/dt = q_in(t) - C Δp^n``: the compressed air of the house, and what a
+flexible skin gives back (S), leave through the leaks. It lasts a second or two. Whether the air
+keeps its temperature (kappa 1) or cools (1.4), and how far the skin gives, is not known on site:
+the leakage follows only between bounds. It never replaces a fan test.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from airlab.fan_test.fit import PowerLawFit, fit_power_law
+from airlab.physics.air import STANDARD_PRESSURE
+from airlab.physics.decay import pressure_decay_time
+from airlab.words import (
+    InputError,
+    ach,
+    display_unit,
+    from_si,
+    require_between,
+    require_finite,
+    require_positive,
+    show,
+    show_range,
+)
+
+__all__ = [
+    "DecayResult",
+    "decay_time",
+    "leakage_from_decay",
+    "leakage_from_record",
+    "pressure_after",
+]
+
+_ALIKE = 1e-6  # closer to 1 than this, an exponent is 1
+
+
+def _storage(volume, kappa, skin_compliance):
+    """Return how much air leaves per pascal. [m3/Pa]."""
+    require_positive("volume", volume, "m3")
+    require_between("kappa", kappa, 1.0, 1.4)
+    slip = "It is the volume the skin gives for each pascal, in m³/Pa."
+    require_positive("skin_compliance", skin_compliance, "-", slip, allow_zero=True)
+    return volume / (kappa * STANDARD_PRESSURE) + skin_compliance
+
+
+def pressure_after(
+    time, start, flow_coefficient, flow_exponent, volume, kappa=1.0, skin_compliance=0.0
+):
+    """Return the pressure some time after the fan has stopped.
+
+    ``Δp^(1-n) = Δp_0^(1-n) - (1-n) k t``, ``k = C / (V / (kappa P) + S)``; ``exp(-k t)`` for n = 1.
+
+    Parameters
+    ----------
+    time : float or array
+        Since the fan stopped and was covered. [s]
+    start : float or array
+        Pressure difference at the start. [Pa]
+    flow_coefficient : float or array
+        Coefficient of the leaks. [m3/(s.Pa^n)]
+    flow_exponent : float or array
+        Exponent of the leaks. [-]
+    volume : float
+        Air in the house. [m3]
+    kappa : float
+        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
+    skin_compliance : float
+        Volume the skin gives back for each pascal, in m³/Pa.
+
+    Returns
+    -------
+    float or array
+        Pressure difference; nothing once the spare air is gone. [Pa]
+
+    References
+    ----------
+    [DERIVED] gas law with a power-law leak
+
+    Examples
+    --------
+    >>> round(float(pressure_after(0.36445537, 50.0, 0.01966118, 0.65, 300.0)), 5)
+    25.0
+    """
+    t = require_positive("time", time, "s", allow_zero=True)
+    p0 = require_positive("start", start, "Pa")
+    c = require_positive("flow_coefficient", flow_coefficient, "m3/(s.Pa^n)")
+    n = np.asarray(require_between("flow_exponent", flow_exponent, 0.5, 1.0))
+    k = c / _storage(volume, kappa, skin_compliance)
+    rest = 1.0 - n
+    safe = np.where(rest < _ALIKE, 1.0, rest)
+    left = np.maximum(1.0 - safe * k * t / p0**safe, 0.0)
+    with np.errstate(divide="ignore"):
+        curve = p0 * np.exp(np.log(left) / safe)
+    return np.where(rest < _ALIKE, p0 * np.exp(-k * t), curve)[()]
+
+
+def decay_time(start, end, flow_coefficient, flow_exponent, volume, kappa=1.0, skin_compliance=0.0):
+    """Return how long the pressure takes from one value to another.
+
+    Parameters
+    ----------
+    start, end : float
+        Pressure differences. [Pa]
+    flow_coefficient : float
+        Coefficient of the leaks. [m3/(s.Pa^n)]
+    flow_exponent : float
+        Exponent of the leaks. [-]
+    volume : float
+        Air in the house. [m3]
+    kappa : float
+        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
+    skin_compliance : float
+        Volume the skin gives back for each pascal, in m³/Pa.
+
+    Returns
+    -------
+    float
+        Time. [s]
+
+    References
+    ----------
+    [DERIVED] see `pressure_after`
+
+    Examples
+    --------
+    >>> round(float(decay_time(50.0, 4.0, 0.01966118, 0.65, 300.0)), 4)
+    0.9929
+    """
+    rate = ach(flow_coefficient * start**flow_exponent, volume)
+    more = _storage(volume, kappa, skin_compliance) / _storage(volume, kappa, 0.0) - 1.0
+    return pressure_decay_time(
+        rate, flow_exponent, start, end, kappa, reference=start, added_storage=more
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class DecayResult:
+    """Leakage by decay: bounds for air that keeps its temperature and air that cools."""
+
+    isothermal: PowerLawFit
+    adiabatic: PowerLawFit
+    start: float
+    lowest: float
+    points: int
+    warnings: tuple[str, ...] = ()
+
+    @property
+    def flow_exponent(self):
+        """Exponent, the same for both bounds. [-]."""
+        return self.isothermal.flow_exponent
+
+    def flow_bounds(self, pressure_difference):
+        """Return the flow with the air cooling, and with its temperature kept. [m3/s]."""
+        pair = self.adiabatic.flow(pressure_difference), self.isothermal.flow(pressure_difference)
+        return min(pair), max(pair)
+
+    def sentence(self, units="metric"):
+        """Return the leakage between its bounds, and what the method cannot know."""
+        unit = display_unit("m3/s", units)
+        spans = [
+            f"at {show(p, 'Pa')} {show_range(*(from_si(q, unit) for q in self.flow_bounds(p)), unit, 3)}"
+            for p in (50.0, 10.0, 4.0)
+            if self.lowest <= p <= 1.3 * self.start
+        ]
+        text = (f"By the decay the house leaks {'; '.join(spans) or 'at pressures outside these'}. "
+                f"n is {show(self.flow_exponent)}. The bounds are for air that cools and air that keeps "
+                "its temperature. A skin that gives makes the true leakage larger than this. An "
+                "estimate, no fan test.")  # fmt: skip
+        return " ".join((text, *self.warnings))
+
+
+def leakage_from_decay(time, pressure_difference, volume, skin_compliance=0.0, flow_exponent=None):
+    """Return the leakage from a record of falling pressure, the fan stopped and covered.
+
+    Least squares of the closed form on the pressures as read.
+
+    Parameters
+    ----------
+    time : array
+        Times of the record, rising. [s]
+    pressure_difference : array
+        Pressure differences, of one sign. [Pa]
+    volume : float
+        Air in the house. [m3]
+    skin_compliance : float
+        Volume the skin gives back for each pascal, in m³/Pa.
+    flow_exponent : float, optional
+        Held if given; else found within 0.5 to 1. [-]
+
+    Returns
+    -------
+    DecayResult
+        Between two bounds.
+
+    Raises
+    ------
+    InputError
+        If there are fewer than five readings, the pressure does not fall, or times do not rise.
+
+    References
+    ----------
+    [MATTSSON2007] what the rate depends on; [DERIVED] closed form
+
+    Examples
+    --------
+    >>> t = np.linspace(0.0, 0.8, 9)
+    >>> found = leakage_from_decay(t, pressure_after(t, 50.0, 0.0197, 0.65, 300.0), 300.0)
+    >>> round(float(found.isothermal.flow_coefficient), 4), round(float(found.flow_exponent), 3)
+    (0.0197, 0.65)
+    """
+    from scipy.optimize import least_squares
+
+    t = require_finite("time", np.atleast_1d(time), "s")
+    p = require_finite("pressure_difference", np.atleast_1d(pressure_difference), "Pa")
+    if t.size != p.size or t.size < 5:
+        raise InputError(f"There are {t.size} times and {p.size} pressures. Five of each are needed at least.")  # fmt: skip
+    if np.any(np.diff(t) <= 0.0):
+        raise InputError("Times do not rise. Each reading is later than the one before.")
+    p = p * (1.0 if p[0] > 0.0 else -1.0)
+    if p[0] <= 0.0 or p[-1] >= 0.8 * p[0]:
+        raise InputError("The pressure does not fall by a fifth. Start the record when the fan is stopped and covered.")  # fmt: skip
+    t = t - t[0]
+    storage = _storage(volume, 1.0, skin_compliance)
+    fixed = (
+        None if flow_exponent is None else require_between("flow_exponent", flow_exponent, 0.5, 1.0)
+    )
+    half = t[np.argmax(p <= 0.5 * (p[0] + p[-1]))] or t[1]
+    guess = storage * math.log(p[0] / max(0.5 * (p[0] + p[-1]), 1e-3)) / half * p[0] ** 0.35
+
+    def law(values):
+        n = values[2] if fixed is None else fixed
+        return pressure_after(
+            t, math.exp(values[1]), math.exp(values[0]), n, volume, 1.0, skin_compliance
+        )
+
+    first = [math.log(guess), math.log(p[0])] + ([0.65] if fixed is None else [])
+    bounds = ([-40.0, first[1] - 1.0, 0.5][: len(first)], [10.0, first[1] + 1.0, 1.0][: len(first)])
+    found = least_squares(lambda values: law(values) - p, first, bounds=bounds, xtol=1e-15, ftol=1e-15, gtol=1e-15)  # fmt: skip
+    n = float(found.x[2]) if fixed is None else float(fixed)
+    sizes = np.exp(np.linspace(math.log(max(p.min(), 0.02 * p[0])), math.log(p[0]), 7))
+    isothermal = fit_power_law(sizes, math.exp(found.x[0]) * sizes**n)
+    ratio = _storage(volume, 1.4, skin_compliance) / storage
+    warnings = []
+    left = float(np.sqrt(np.mean(found.fun**2)))
+    if left > 0.03 * p[0]:
+        warnings.append(
+            f"The record strays {show(left, 'Pa')} from the law: wind, or the cover was late."
+        )
+    if fixed is None and (n < 0.501 or n > 0.999):
+        warnings.append("n sits at the edge of 0.5 to 1: give it, or look at the record.")
+    return DecayResult(isothermal, isothermal.times(ratio), float(p[0]), float(max(p.min(), 0.0)), t.size, tuple(warnings))  # fmt: skip
+
+
+def leakage_from_record(
+    time, pressure_difference, volume, inflow=0.0, skin_compliance=0.0, window=7
+):
+    """Return the leakage from a record of pressure while air is let in, or after a pulse.
+
+    ``q_leak = q_in - [V / (kappa P) + S] dΔp/dt``, slope by parabolas through a moving window,
+    then a line in logarithms.
+
+    Parameters
+    ----------
+    time : array
+        Times of the record, evenly spaced. [s]
+    pressure_difference : array
+        Pressure differences. [Pa]
+    volume : float
+        Air in the house. [m3]
+    inflow : float or array
+        Air let in from outside at each time. [m3/s]
+    skin_compliance : float
+        Volume the skin gives back for each pascal, in m³/Pa.
+    window : int
+        Readings in the moving window, odd.
+
+    Returns
+    -------
+    DecayResult
+        Each bound has its own fit.
+
+    Raises
+    ------
+    InputError
+        If the record is shorter than three windows or shows no leakage.
+
+    Notes
+    -----
+    Noise in the pressure grows in its slope: take a wide window.
+
+    References
+    ----------
+    [DERIVED] gas law
+
+    Examples
+    --------
+    >>> t = np.linspace(0.0, 0.8, 201)
+    >>> p = pressure_after(t, 50.0, 0.0197, 0.65, 300.0)
+    >>> found = leakage_from_record(t, p, 300.0)
+    >>> round(float(found.flow_bounds(20.0)[1] / (0.0197 * 20.0**0.65)), 3)
+    1.0
+    """
+    t = require_finite("time", np.atleast_1d(time), "s")
+    p = require_finite("pressure_difference", np.atleast_1d(pressure_difference), "Pa")
+    require_between("window", window, 3, 1001)
+    if t.size != p.size or t.size < 3 * window:
+        raise InputError(f"The record has {t.size} times and {p.size} pressures. It needs three windows, {3 * window}, of each.")  # fmt: skip
+    gaps = np.diff(t)
+    if np.any(gaps <= 0.0) or gaps.max() > 1.01 * gaps.min():
+        raise InputError("Times are not evenly spaced.")
+    half = int(window) // 2
+    steps = np.arange(-half, half + 1)
+    kernel = steps / (steps @ steps) / gaps.mean()
+    inner = slice(half, t.size - half)
+    slope = np.convolve(p, kernel[::-1], "valid")
+    smooth_in = np.broadcast_to(require_finite("inflow", inflow, "m3/s"), p.shape)[inner]
+    fits, used = [], None
+    for kappa in (1.0, 1.4):
+        flow = smooth_in - _storage(volume, kappa, skin_compliance) * slope
+        good = (p[inner] > 0.02 * p.max()) & (flow > 0.0)
+        if good.sum() < 5:
+            raise InputError("The record shows no leakage: the pressure does not fall, nor does the inflow hold it.")  # fmt: skip
+        used = p[inner][good]
+        fits.append(fit_power_law(used, flow[good]))
+    return DecayResult(*fits, float(used.max()), float(used.min()), int(used.size))
