@@ -1,0 +1,372 @@
+"""How does the day stand: what was read, what the last batch of seals gained, what comes next?"""
+
+from dataclasses import dataclass
+from math import exp
+
+from airlab.leak_check.assumptions import assumptions_from
+from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
+from airlab.leak_check.log import Log
+from airlab.leak_check.plan import CheckPlan, make_plan
+from airlab.leak_check.readings import (
+    STAGES,
+    CorrectedReading,
+    correct_reading,
+    one_point_spread,
+)
+from airlab.leak_check.release import NOT_YET
+from airlab.leak_check.route import BEFORE, LAP
+from airlab.leak_check.saying import listed, said, said_range
+from airlab.words import InputError, show, show_percent
+
+__all__ = [
+    "CheckDay",
+    "JudgedReading",
+    "in_short",
+    "judge_reading",
+    "make_day",
+    "next_stage",
+    "reading_pair",
+    "stop_key",
+    "walked",
+]
+
+_NORMAL = 1.959963984540054  # 97.5 % point of the normal distribution
+_PLACES = {
+    "below": "below the range expected today",
+    "inside": "inside the range expected today",
+    "above": "above the range expected today",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedReading:
+    """A reading at 50 Pa with its interval, held against what was expected.
+
+    Parameters
+    ----------
+    corrected : CorrectedReading
+        Zero taken off, brought to 50 Pa.
+    spread : float
+        Relative spread at 50 Pa: one test, the zero, the unknown exponent. [-]
+    low, high : float
+        95 % interval at 50 Pa. [m3/s]
+    place : str
+        "below", "inside" or "above" the expected range; empty where nothing is expected.
+    """
+
+    corrected: CorrectedReading
+    spread: float
+    low: float
+    high: float
+    place: str = ""
+
+    @property
+    def reading(self):
+        """The reading as typed."""
+        return self.corrected.reading
+
+    def sentence(self, units="metric"):
+        """Return the reading, its interval and its place in words."""
+        one = self.corrected
+        way = "suction" if one.direction == "depressurise" else "blowing in"
+        text = (
+            f"Reading {self.reading.name}, {way}: reached "
+            f"{show(abs(one.pressure_difference), 'Pa')} at {said(one.flow, 'm3/s', units)}. "
+            f"At 50 Pa that is {said(one.flow_50, 'm3/s', units)}, "
+            f"{said_range(self.low, self.high, 'm3/s', units)} with the spread of a test (95 %)"
+        )
+        return text + (f": {_PLACES[self.place]}." if self.place else ".")
+
+
+def judge_reading(corrected, assumptions, expected=None):
+    """Return a corrected reading with its interval and its place in the expected range.
+
+    ``low, high = Q_50 exp(-+ 1.96 u)``, u from one test, the change of the zero and the exponent.
+
+    Parameters
+    ----------
+    corrected : CorrectedReading
+        The reading at 50 Pa.
+    assumptions : Assumptions
+        Spread of one test, exponent and its spread.
+    expected : ExpectedFlow or None
+        What was expected on the day.
+
+    Returns
+    -------
+    JudgedReading
+        With an empty place where nothing was expected.
+    """
+    zeros = (corrected.reading.zero_before, corrected.reading.zero_after)
+    moved = 0.0 if None in zeros else abs(zeros[1] - zeros[0]) / 2.0
+    spread = float(
+        one_point_spread(
+            abs(corrected.pressure_difference),
+            assumptions["test_uncertainty"],
+            moved,
+            assumptions["flow_exponent"],
+            assumptions["exponent_spread"],
+        )
+    )
+    flow = corrected.flow_50
+    place = expected.compare(flow) if expected else ""
+    reach = _NORMAL * spread
+    return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place)
+
+
+def _in_time(readings):
+    """Return readings by time; one without a time stays behind the one before it."""
+    keyed, clock = [], float("-inf")
+    for reading in readings:
+        clock = reading.at.timestamp() if reading.at else clock
+        keyed.append((clock, reading))
+    return tuple(reading for _, reading in sorted(keyed, key=lambda pair: pair[0]))
+
+
+def next_stage(readings, log):
+    """Return the stage to offer for the next reading.
+
+    Parameters
+    ----------
+    readings : iterable of Reading
+        Readings so far.
+    log : Log
+        Leaks so far.
+
+    Returns
+    -------
+    str
+        The first reading; after sealing, where leaks were sealed since; else a repeat.
+    """
+    usable = _in_time(one for one in readings if one.stage != STAGES[3])
+    if not usable:
+        return STAGES[0]
+    last = usable[-1]
+    if last.at and log.between(last.at, None):
+        return STAGES[2]
+    return last.stage or STAGES[0]
+
+
+def reading_pair(readings, log):
+    """Return the reading before and the reading after the last batch of seals.
+
+    Parameters
+    ----------
+    readings : iterable of Reading
+        Readings of one visit.
+    log : Log
+        Leaks, with the time each was sealed.
+
+    Returns
+    -------
+    (Reading, Reading, tuple of int) or None
+        Before, after, numbers of the leaks sealed in between. Where no seal lies between two
+        readings of one direction, the last of each stage are compared; None with fewer than two
+        readings.
+    """
+    usable = _in_time(one for one in readings if one.stage != STAGES[3])
+    if len(usable) < 2:
+        return None
+    last = usable[-1]
+    alike = [one for one in usable if one.direction == last.direction]
+    if len(alike) < 2:
+        return usable[-2], last, ()
+    for before, after in zip(alike[-2::-1], alike[:0:-1]):
+        if before.at and after.at and (batch := log.between(before.at, after.at)):
+            return before, after, batch
+    changed = [one for one in alike[:-1] if one.stage != last.stage]
+    return (changed or alike[:-1])[-1], last, ()
+
+
+@dataclass(frozen=True, slots=True)
+class CheckDay:
+    """The day as it stands.
+
+    Parameters
+    ----------
+    plan : CheckPlan or None
+        None while rooms or target are missing.
+    missing : str
+        What the plan still needs.
+    log : Log
+        Leaks so far.
+    readings : tuple of JudgedReading
+        Readings so far; empty where a hazard stops the fan.
+    gain : Gain or None
+        Gain of the last batch of seals.
+    batch : tuple of int
+        Numbers of the leaks sealed between the two readings.
+    since : Gain or None
+        Change from the reading after that batch to the last one, with no seal in between.
+    repeat : RepeatSpread
+        How well a reading repeats.
+    smallest : float or None
+        Smallest gain the next reading could prove. [m3/s]
+    next_stage : str
+        Stage to offer for the next reading.
+    """
+
+    plan: CheckPlan | None
+    missing: str
+    log: Log
+    readings: tuple[JudgedReading, ...]
+    gain: Gain | None
+    batch: tuple[int, ...]
+    since: Gain | None
+    repeat: RepeatSpread
+    smallest: float | None
+    next_stage: str
+
+    @property
+    def fan_may_run(self):
+        """Whether no hazard stops the fan."""
+        return self.plan is None or self.plan.hazards.fan_may_run
+
+    def gained(self, units="metric"):
+        """Return what the last batch gained, or the smallest gain that could be proved."""
+        if self.gain is not None:
+            batch = (
+                f"Leak{'s' if len(self.batch) > 1 else ''} {listed(self.batch)} sealed in between. "
+                if self.batch
+                else ""
+            )
+            return batch + self.gain.sentence(units) + self._later(units)
+        if self.smallest is None:
+            return ""
+        return (
+            f"The smallest gain the next reading could prove is {said(self.smallest, 'm3/s', units)} "
+            f"at 50 Pa, from {self.repeat.source}. Group small fixes until they pass it."
+        )
+
+    def _later(self, units):
+        """Return what changed after that without a seal in the log."""
+        if self.since is None:
+            return ""
+        text = f" Since then nothing was sealed by the log. {self.since.sentence(units)}"
+        if self.since.proved:
+            text += " Enter what was done, or look for what else changed."
+        return text
+
+    def sentence(self, units="metric"):
+        """Return the last reading, or what to expect of the first."""
+        if not self.fan_may_run:
+            return self.plan.hazards.sentence(units)
+        if self.readings:
+            return self.readings[-1].sentence(units)
+        if self.plan is None:
+            return f"No plan yet. {self.missing}"
+        return f"No reading yet. {self.plan.expected.sentence(units)}"
+
+
+def make_day(job=None, **parts):
+    """Return how the day of a job stands.
+
+    Parameters
+    ----------
+    job, **parts
+        As for `make_plan`.
+
+    Returns
+    -------
+    CheckDay
+        Without a plan where rooms or target are missing; readings and log are kept all the same.
+
+    Raises
+    ------
+    InputError
+        If a reading cannot be corrected, or an assumption cannot be used.
+    """
+    settings = parts.get("settings", getattr(job, "settings", None)) or {}
+    log = parts.get("leaks", getattr(job, "leaks", ()))
+    log = log if isinstance(log, Log) else Log(tuple(log))
+    readings = tuple(parts.get("readings", getattr(job, "readings", ())))
+    given = assumptions_from(settings)
+    direction = settings.get("direction")
+    corrected = tuple(correct_reading(one, given, direction=direction) for one in readings)
+    plan, missing = None, ""
+    try:
+        plan = make_plan(job, **{**parts, "leaks": log})
+    except InputError as error:
+        missing = str(error)
+    repeat = repeat_spread(corrected, given)
+    stage = next_stage(readings, log)
+    empty = CheckDay(plan, missing, log, (), None, (), None, repeat, None, stage)
+    if not corrected or (plan and not plan.hazards.fan_may_run):
+        return empty
+    expected = plan.expected if plan else None
+    judged = tuple(judge_reading(one, given, expected) for one in corrected)
+    last = _in_time(readings)[-1]
+    pair, found, batch, since = reading_pair(readings, log), None, (), None
+    if pair:
+        before, after, batch = pair
+        found = gain(before, after, readings, given, direction=direction)
+        if after is not last and last.direction == after.direction and last.stage != STAGES[3]:
+            since = gain(after, last, readings, given, direction=direction)
+    now = next(one for one in corrected if one.reading is last)
+    smallest = float(smallest_provable(repeat.spread, repeat.factor) * now.flow_50)
+    return CheckDay(plan, missing, log, judged, found, batch, since, repeat, smallest, stage)
+
+
+def stop_key(stop):
+    """Return what names a stop when the route is laid anew and the numbers move."""
+    return stop.phase, stop.room, stop.place, stop.height
+
+
+def walked(route, log, readings=()):
+    """Return the stops taken as walked when a day is taken up again.
+
+    Parameters
+    ----------
+    route : Route
+        The search.
+    log : Log
+        Leaks so far.
+    readings : iterable of Reading
+        Readings so far.
+
+    Returns
+    -------
+    frozenset
+        Keys of stops: those before the fan once there is a reading, and those before the room
+        where the last leak was found.
+    """
+    done = {stop_key(stop) for stop in route.stops if stop.phase == BEFORE and tuple(readings)}
+    rooms = [event.room for event in log.events if event.did == "found" and event.room]
+    here = next((s for s in route.stops if rooms and s.phase == LAP and s.room == rooms[-1]), None)
+    if here is not None:
+        done |= {stop_key(stop) for stop in route.stops if stop.number < here.number}
+    return frozenset(done)
+
+
+def in_short(release, units="metric"):
+    """Return a decision in a few sentences: verdict, reasons, chance, what a person does.
+
+    Parameters
+    ----------
+    release : Release
+        The decision.
+    units : str
+        'metric' or 'us'.
+    """
+    text = f"{release.verdict}."
+    if release.supported:
+        text = (
+            f"{release.verdict}: evidence supports covering {len(release.supported)} of "
+            f"{len(release.areas)} areas."
+        )
+    number, reasons = release.number, list(release.reasons)
+    if number is not None:
+        chance = show_percent(number.probability)
+        known = f"{chance} is less", "Not yet: "
+        reasons = [one for one in reasons if not one.startswith(known)]
+        sizes = f"{said(number.final_volume, 'm3', units)} of air"
+        if number.final_area:
+            sizes += f" and {said(number.final_area, 'm2', units)} of envelope"
+        reasons.insert(
+            0,
+            f"The final test keeps {said(number.limit_flow, 'm3/s', units)} at 50 Pa, with {sizes}, "
+            f"with a chance of {chance}; wanted: {show_percent(release.confidence)}.",
+        )
+    wait = sum(one.verdict == NOT_YET for one in release.areas)
+    waiting = f"{wait} of {len(release.areas)} areas wait." if wait else ""
+    return " ".join(part for part in (text, *reasons, waiting, "A person signs.") if part)

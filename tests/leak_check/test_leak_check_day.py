@@ -1,0 +1,219 @@
+"""The day of the check: readings judged, the last batch weighed, the stop to go to, new holes."""
+
+from datetime import UTC, datetime, timedelta
+from math import exp, hypot, log
+
+import pytest
+
+from airlab.files import demo_job
+from airlab.leak_check import Hole, Log, Reading, decide
+from airlab.leak_check.day import in_short, make_day, next_stage, reading_pair, stop_key, walked
+from airlab.leak_check.register import hole_register, weigh_hole
+from airlab.words import InputError, from_si, m3_per_h, mm
+
+START = datetime(2026, 4, 19, 9, 0, tzinfo=UTC)
+
+
+def at(minutes):
+    return START + timedelta(minutes=minutes)
+
+
+def reading(name, pressure, flow, minutes=None, stage="after sealing", **details):
+    details.setdefault("direction", "depressurise")
+    time = None if minutes is None else at(minutes)
+    return Reading(name, pressure, m3_per_h(flow), at=time, stage=stage, **details)
+
+
+def day_of(*readings, log=None, **parts):
+    return make_day(demo_job(), readings=readings, leaks=log or Log(), **parts)
+
+
+# known answers ------------------------------------------------------------------------------
+
+
+def test_interval_of_a_reading_is_the_root_of_the_squares():
+    """u² = 0.03² + (n·Δz/2/p)² + (ln(50/p)·0.07)²: propagation of independent spreads (JCGM 100,
+    from memory), with the figures of the demo."""
+    judged = day_of(reading("1", 40.0, 620, 0, zero_before=0.0, zero_after=1.0)).readings[0]
+    pressure = 40.5  # 40 of suction and half a pascal of mean zero on the other side
+    u = hypot(0.03, 0.65 * 0.5 / pressure, log(50.0 / pressure) * 0.07)
+    assert judged.spread == pytest.approx(u, rel=1e-12)
+    flow = 620.0 * (50.0 / pressure) ** 0.65
+    assert from_si(judged.low, "m3/h") == pytest.approx(flow * exp(-1.959964 * u), rel=1e-6)
+    assert from_si(judged.high, "m3/h") == pytest.approx(flow * exp(1.959964 * u), rel=1e-6)
+
+
+def test_a_hole_of_20_mm_passes_what_a_sharp_hole_passes():
+    """π/4·(2 cm)² times 2.008 m³/h for each cm² at 50 Pa (Cd = π/(π + 2), air of 1.2 kg/m³)."""
+    hole = weigh_hole(Hole("1", diameter=mm(20)))
+    assert from_si(hole.flow, "m3/h") == pytest.approx(3.14159 * 2.008, rel=2e-3)
+    assert hole.left is None
+
+
+def test_smallest_gain_of_the_next_reading():
+    """1.96·√2·1.5 % = 4.2 % of the flow: published 1 to 2 % for one method and the same people."""
+    day = day_of(reading("1", 50.0, 600, 0))
+    assert from_si(day.smallest, "m3/h") == pytest.approx(600 * 0.042, rel=0.02)
+    assert "Group small fixes" in day.gained()
+
+
+# limits and rules ---------------------------------------------------------------------------
+
+
+def test_no_reading_says_what_to_expect():
+    day = day_of()
+    assert day.gain is None and day.smallest is None and day.gained() == ""
+    assert day.sentence().startswith("No reading yet. Expect ")
+
+
+def test_places_against_the_range():
+    below, inside, above = (day_of(reading("1", 50.0, flow, 0)) for flow in (300, 1000, 3000))
+    assert [d.readings[0].place for d in (below, inside, above)] == ["below", "inside", "above"]
+    assert "inside the range expected today" in inside.sentence()
+
+
+def test_reached_38_pa_is_said_so():
+    said = day_of(reading("1", 38.0, 820, 0)).sentence()
+    assert said.startswith("Reading 1, suction: reached 38 Pa at 820 m³/h.")
+    assert "ACH" not in said and "n50" not in said
+
+
+def test_units_of_the_job():
+    assert "cfm" in day_of(reading("1", 50.0, 600, 0)).sentence("us")
+
+
+def test_stage_offered():
+    log = Log().found(1, at=at(5), room="Hall").sealed(1, "tape", at=at(20))
+    first = reading("1", 50.0, 700, 10, stage="first reading")
+    again = reading("2", 50.0, 690, 15, stage="first reading")
+    assert next_stage((), Log()) == "first reading"
+    assert next_stage((first,), Log()) == "first reading"
+    assert next_stage((first, again), log) == "after sealing"
+    sealed = reading("3", 50.0, 600, 30)
+    assert next_stage((first, sealed), log) == "after sealing"
+
+
+def test_the_batch_is_what_was_sealed_between_two_readings():
+    log = Log()
+    for number in (1, 2, 3):
+        log = log.found(number, at=at(number), room="Hall").sealed(
+            number, "tape", at=at(10 * number)
+        )
+    readings = (
+        reading("1", 50.0, 800, 5, stage="first reading"), reading("2", 50.0, 700, 25),
+        reading("3", 50.0, 600, 60), reading("4", 50.0, 595, 70),
+    )  # fmt: skip
+    before, after, batch = reading_pair(readings, log)
+    assert (before.name, after.name, batch) == ("2", "3", (3,))
+    day = day_of(*readings, log=log)
+    assert day.gain.before.reading.name == "2"
+    assert day.since.after.reading.name == "4"
+    assert "nothing was sealed by the log" in day.gained()
+
+
+def test_a_fall_with_no_seal_in_the_log_asks_what_was_done():
+    log = Log().found(1, at=at(1)).sealed(1, "tape", at=at(10))
+    day = day_of(
+        reading("1", 50.0, 800, 5, stage="first reading"), reading("2", 50.0, 700, 20),
+        reading("3", 50.0, 500, 40), log=log,
+    )  # fmt: skip
+    assert day.since.proved
+    assert day.gained().endswith("Enter what was done, or look for what else changed.")
+
+
+def test_preparation_is_no_gain_and_another_ring_is_flagged():
+    put_right = day_of(
+        reading("1", 50.0, 900, 0, stage="first reading"),
+        reading("2", 50.0, 700, 10, stage="preparation put right"),
+    )
+    assert put_right.gain.preparation and not put_right.gain.proved
+    ring = day_of(
+        reading("1", 50.0, 900, 0, stage="first reading", aperture="A"),
+        reading("2", 50.0, 700, 10, aperture="B"),
+    )
+    assert "aperture was changed" in ring.gained() and not ring.gain.proved
+
+
+def test_readings_without_times_pair_by_stage():
+    readings = (
+        reading("1", 50.0, 900, stage="first reading"), reading("2", 50.0, 880, stage="first reading"),
+        reading("3", 50.0, 700),
+    )  # fmt: skip
+    before, after, batch = reading_pair(readings, Log())
+    assert (before.name, after.name, batch) == ("2", "3", ())
+    assert reading_pair(readings[:1], Log()) is None
+
+
+def test_hazards_leave_no_flow():
+    settings = demo_job().settings | {"hazards": {"combustion": "don't know"}}
+    day = day_of(reading("1", 50.0, 600, 0), settings=settings)
+    assert not day.fan_may_run and day.readings == () and day.gain is None
+    assert day.sentence().startswith("No fan, no flow, no go.")
+
+
+def test_without_rooms_the_readings_are_kept():
+    day = make_day(readings=(reading("1", 50.0, 600, 0),), settings={"direction": "depressurise"})
+    assert day.plan is None and "No rooms" in day.missing
+    assert len(day.readings) == 1 and day.readings[0].place == ""
+
+
+def test_a_reading_that_is_all_zero_is_refused():
+    with pytest.raises(InputError, match="no pressure of its own"):
+        day_of(reading("1", 2.0, 600, 0, zero_before=-3.0))
+
+
+# route --------------------------------------------------------------------------------------
+
+
+def test_a_day_taken_up_again_goes_on_where_the_last_leak_was_found():
+    route = day_of().plan.route
+    assert walked(route, Log()) == frozenset()
+    begun = walked(route, Log(), (reading("1", 50.0, 600),))
+    assert {key[0] for key in begun} == {"before the fan"}
+    done = walked(route, Log().found(1, room="Bathroom"))
+    stop = route.next_stop({s.number for s in route.stops if stop_key(s) in done})
+    assert (stop.phase, stop.room) == ("room by room", "Bathroom")
+
+
+# decision in short --------------------------------------------------------------------------
+
+
+def test_decision_in_short_says_flow_sizes_chance_and_who_signs():
+    said = in_short(decide(demo_job(), readings=(reading("1", 50.0, 400, 0),)))
+    assert "903 m³/h at 50 Pa" in said and "310 m³ of air and 301 m² of envelope" in said
+    assert said.endswith("A person signs.") and "certificate" not in said
+    assert in_short(decide(demo_job())).startswith("NO NUMBER.")
+
+
+# holes --------------------------------------------------------------------------------------
+
+
+def weighed(**hole):
+    job, readings = demo_job(), (reading("1", 50.0, 400, 0),)
+    hole = Hole("1", area="north wall hall", diameter=mm(50), **hole)
+    number = decide(job, readings=readings, holes=(hole,)).number
+    return number, hole_register((hole,), number)
+
+
+def test_open_unseen_and_done():
+    _, register = weighed()
+    assert register.holes[0].state == "open" and register.ending
+    assert "ends the release of north wall hall" in register.holes[0].sentence()
+    assert "not planned" in register.holes[0].sentence()
+    assert weighed(sealed_with="tape")[1].holes[0].state == "sealed, not looked at"
+    done = weighed(sealed_with="tape", checked=True, approved_by="site lead")[1]
+    assert done.ending == () and done.open_flow == 0.0 and done.holes[0].planned
+
+
+def test_an_open_hole_takes_from_what_is_left():
+    closed, _ = weighed(sealed_with="tape", checked=True)
+    number, register = weighed()
+    draft = weigh_hole(Hole("2", diameter=mm(50)), closed)
+    assert register.holes[0].left == register.headroom == number.headroom
+    assert draft.left == pytest.approx(closed.headroom - draft.flow)
+    assert number.headroom < closed.headroom
+
+
+def test_register_without_a_number_or_holes():
+    assert "No number yet" in hole_register(()).sentence()
+    assert "every area" in weigh_hole(Hole("1")).sentence()
