@@ -79,9 +79,9 @@ class Panel(widgets.VBox):
         self._picture = widgets.HTML().add_class("airlab-picture")
         self._result = widgets.HTML().add_class("airlab-result")
         self._message = widgets.HTML().add_class("airlab-message")
-        self._buttons = widgets.HBox(
-            [self.button("Reset", self.reset), self.button("Projector view", self.projector)]
-        ).add_class("airlab-buttons")
+        big = self.button("Projector view", self.projector).add_class("airlab-back")
+        self._buttons = widgets.HBox([self.button("Reset", self.reset), big])
+        self._buttons.add_class("airlab-buttons")
         self._more = widgets.Checkbox(description="More settings", indent=False)
         self._more_box = widgets.VBox(list(more.values())).add_class("airlab-more")
         self._side = widgets.VBox().add_class("airlab-controls")

@@ -28,7 +28,7 @@ if (panel && !panel.dataset.named) {
   };
   panel.addEventListener('keydown', (event) => {
     if (event.key === 'Escape' && panel.classList.contains('airlab-projector')) {
-      const back = panel.querySelectorAll('.airlab-buttons button')[1];
+      const back = panel.querySelector('button.airlab-back');
       if (back) back.click();
     }
   });
