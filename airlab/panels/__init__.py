@@ -10,6 +10,7 @@ from airlab.panels.desk import Desk
 from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
+from airlab.panels.plan import PlanPanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
 from airlab.panels.table_editor import TableEditor
@@ -22,6 +23,7 @@ __all__ = [
     "HousePanel",
     "JobPanel",
     "Panel",
+    "PlanPanel",
     "SizesPanel",
     "StartPanel",
     "TableEditor",

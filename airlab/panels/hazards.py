@@ -1,6 +1,7 @@
 """What could hurt someone: each hazard with its caution, answered safe, not safe, don't know."""
 
 from html import escape
+from pathlib import Path
 
 import ipywidgets as widgets
 
@@ -9,6 +10,7 @@ from airlab.words import HAZARD_ANSWERS, hazards
 
 __all__ = ["HazardRows"]
 
+_STYLE = Path(__file__).with_name("hazards.css")
 _LOOKS = dict(zip(HAZARD_ANSWERS, ("airlab-safe", "airlab-unsafe", "airlab-unknown")))
 
 
@@ -43,7 +45,8 @@ class HazardRows(widgets.VBox):
         self._more = widgets.Checkbox(description=words, indent=False)
         self._others = widgets.VBox(others).add_class("airlab-others")
         self._more.observe(self._unfold, "value")
-        super().__init__([*first, self._more, self._others])
+        style = widgets.HTML(f"<style>{_STYLE.read_text(encoding='utf-8')}</style>")
+        super().__init__([style, *first, self._more, self._others])
         self.add_class("airlab-hazards")
         self._unfold()
 

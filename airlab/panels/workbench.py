@@ -50,11 +50,15 @@ class Workbench(Desk):
         self.past.append((name, before))
         return now
 
-    def change_row(self, name, key, **cells):
-        """Change cells of the row of that name and save the table."""
-        column = self.job.files[name].table.key
-        rows = tuple({**row, **cells} if row[column] == key else row for row in self.rows(name))
-        return self.save_table(name, rows)
+    def changed(self, changes):
+        """Return the settings of the job with changes put in, saving nothing."""
+        settings = self.job.settings
+        for key, value in changes.items():
+            if key in _BY_ENTRY:
+                merged = {**settings[key], **value}
+                value = {name: entry for name, entry in merged.items() if entry is not None}
+            settings[key] = value
+        return settings
 
     def undo(self):
         """Take back the last change; return what it was about, nothing if there is none."""
@@ -73,13 +77,7 @@ class Workbench(Desk):
     def _settings(self, changes):
         if not self.trial:
             return super().save_settings(**changes)
-        settings = self.job.settings
-        for key, value in changes.items():
-            if key in _BY_ENTRY:
-                merged = {**settings[key], **value}
-                value = {name: entry for name, entry in merged.items() if entry is not None}
-            settings[key] = value
-        return self._stand(replace(self.job, **settled(checked(settings))))
+        return self._stand(replace(self.job, **settled(checked(self.changed(changes)))))
 
     def _table(self, name, rows):
         if not self.trial:

@@ -125,15 +125,13 @@ def _cell(words, kind):
     return f'<td class="{kind}">{escape(words)}</td>' if kind else f"<td>{escape(words)}</td>"
 
 
-def route_list(stops, units="metric"):
+def route_list(stops):
     """Return stops of the route as a list; doors and method are said where they change.
 
     Parameters
     ----------
     stops : iterable of Stop
         In order.
-    units : str
-        'metric' or 'us'.
     """
     parts, group, doors, how = [], None, None, None
     for stop in stops:

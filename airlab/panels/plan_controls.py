@@ -1,0 +1,215 @@
+"""What does a person take hold of while planning: the controls of each view, kept with the job."""
+
+import ipywidgets as widgets
+
+from airlab.building import ENVELOPE, metric, metric_value
+from airlab.leak_check import PHASES
+from airlab.leak_check.outlook import assumed_in
+from airlab.leak_check.tables import DIRECTIONS, OPENING_STATES
+from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.fan_points import FanPoints
+from airlab.words import convert, display_unit, label, show
+
+__all__ = ["ALL", "Goal", "PlanControls"]
+
+ALL = "the whole way"
+_AUTO = {"description_width": "initial"}
+_GOALS = ("qE50", "n50", "qF50", "q50_flow")
+_US = {"m3/(h.m2)": "cfm/ft2", "m3/h": "cfm"}
+
+
+class Goal(widgets.VBox):
+    """A target or a limit: metric with its unit, and value.
+
+    Parameters
+    ----------
+    name : str
+        Target or limit.
+    units : str
+        'metric' or 'us'.
+    changed : callable
+        Called with metric key and value in the metric's own unit when a person changes either.
+    """
+
+    def __init__(self, name, units, changed):
+        self._us, self._moving, self._given = units == "us", False, changed
+        self.metric = choice(name, [(self._words(key), key) for key in _GOALS], as_list=True)
+        self.box = widgets.FloatText(description=f"Value of the {name.lower()}", style=_AUTO)
+        super().__init__([self.metric, self.box])
+        self._plan = None
+        self.metric.observe(self._other, "value")
+        self.box.observe(self._typed, "value")
+
+    def show(self, goal, plan):
+        """Show a goal of the job."""
+        self._moving, self._plan = True, plan
+        if goal and goal["metric"] in _GOALS:
+            own = metric(goal["metric"]).unit
+            self.metric.value = goal["metric"]
+            self.box.value = float(show(convert(goal["value"], own, self._unit()), digits=6))
+        self._moving = False
+
+    def _unit(self):
+        own = metric(self.metric.value).unit
+        return _US.get(own, own) if self._us else own
+
+    def _words(self, key):
+        one = metric(key)
+        unit = _US.get(one.unit, one.unit) if self._us else one.unit
+        return f"{one.symbol} [{label(unit)}]"
+
+    def _other(self, change):
+        """Another metric: the same leakage, said in it."""
+        if self._moving or self._plan is None:
+            return
+        plan = self._plan
+        flow = plan.target_flow if self.metric.description == "Target" else plan.limit_flow
+        value = metric_value(change.new, flow, plan.final, plan.assumptions["flow_exponent"])
+        self._given(change.new, float(show(value, digits=3)))
+
+    def _typed(self, change):
+        if not self._moving:
+            own = metric(self.metric.value).unit
+            self._given(self.metric.value, convert(change.new, self._unit(), own))
+
+
+class PlanControls:
+    """The controls of the five views.
+
+    Parameters
+    ----------
+    panel : PlanPanel
+        What is told of a person's moves, through its own public acts.
+    units : str
+        'metric' or 'us'.
+    """
+
+    def __init__(self, panel, units):
+        self._panel, self._held = panel, False
+        temperature = display_unit("C", units)
+        low, high = (20.0, 95.0) if temperature == "F" else (-10.0, 35.0)
+        self.area = widgets.Dropdown(description="Area", style=_AUTO)
+        self.status = choice("Its layer is", ENVELOPE.column("status").choices)
+        self.later = tick("A later layer adds tightness")
+        self.supported = tick("Film is battened")
+        self.opening = widgets.Dropdown(description="Opening", style=_AUTO)
+        self.required = choice("For the reading it is", OPENING_STATES)
+        self.seal = widgets.Text(description="Seal made of", continuous_update=False, style=_AUTO)
+        self.hides = tick("The seal hides a leak that counts at the end")
+        self.sure = Dial("How sure of the limit", 90.0, 50.0, 99.0, step=1.0, unit="%")
+        self.fan = FanPoints(display_unit("m3/s", units), panel.refuse)
+        self.assumption = widgets.Dropdown(description="Assumption", style=_AUTO)
+        self.assumed = widgets.FloatText(description="Its value", style=_AUTO)
+        self.ours = panel.button("Put ours back", lambda: panel.assume(self.assumption.value, None))
+        self.goals = tick("Target and limit")
+        self.target = Goal("Target", units, lambda *goal: self._say(panel.aim, "target", *goal))
+        self.limit = Goal("Limit", units, lambda *goal: self._say(panel.aim, "limit", *goal))
+        self.part = widgets.Dropdown(description="Read", style=_AUTO)
+        self.direction = choice("The fan will", DIRECTIONS)
+        self.inside = Dial("Inside", 20.0, low, high, step=1.0, unit=temperature)
+        self.outside = Dial("Outside", 10.0, low, high, step=1.0, unit=temperature)
+        folded = widgets.VBox([self.target, self.limit]).add_class("airlab-more")
+        self.goals.observe(lambda _: _fold(folded, self.goals.value), "value")
+        _fold(folded, False)
+        self.views = {
+            "hazards": (),
+            "layer": (self.area, self.status, self.later, self.supported),
+            "fan": (
+                self.sure, self.fan, self.assumption, self.assumed, widgets.HBox([self.ours]),
+                self.goals, folded,
+            ),
+            "openings": (self.opening, self.required, self.seal, self.hides),
+            "route": (self.part, self.direction, self.inside, self.outside),
+        }  # fmt: skip
+        self._listen(panel)
+
+    def _listen(self, panel):
+        for picker in (self.area, self.opening, self.assumption, self.part):
+            self._on(picker, lambda _: panel.refresh())
+        for control, column in (
+            (self.status, "status"), (self.later, "later_layer"), (self.supported, "supported"),
+        ):  # fmt: skip
+            self._on(control, lambda v, c=column: panel.set_area(self.area.value, **{c: v}))
+        for control, column in (
+            (self.required, "required"), (self.seal, "sealed_with"), (self.hides, "hides_leak"),
+        ):  # fmt: skip
+            self._on(control, lambda v, c=column: panel.set_opening(self.opening.value, **{c: v}))
+        self._on(self.sure, lambda value: panel.save(confidence=value))
+        self._on(self.fan, panel.set_fan)
+        self._on(self.assumed, lambda value: panel.assume(self.assumption.value, value))
+        self._on(self.direction, lambda value: panel.save(direction=value))
+        self._on(self.inside, lambda value: panel.save(temperatures={"inside": value}))
+        self._on(self.outside, lambda value: panel.save(temperatures={"outside": value}))
+
+    def _on(self, control, act):
+        """Let a person's move of a control do something."""
+        control.observe(lambda change: self._say(act, change.new), "value")
+
+    def _say(self, act, *given):
+        if not self._held:
+            self._panel.page(act, *given)
+
+    # keeping them with the job ------------------------------------------------------------
+
+    def choose(self, table, name):
+        """Choose a row of a table, if it is in the list."""
+        picker = {"envelope": self.area, "openings": self.opening}[table]
+        self._held = True
+        if name in picker.options:
+            picker.value = name
+        self._held = False
+
+    def show(self, job, plan):
+        """Put the values of the job into the controls."""
+        self._held = True
+        try:
+            self._show_rows(job)
+            self.sure.value, self.direction.value = job.confidence, job.direction
+            self.inside.value = job.temperatures["inside"]
+            self.outside.value = job.temperatures["outside"]
+            self.fan.value = tuple(map(tuple, job.fan["points"])) if job.fan else ()
+            self.target.show(job.target, plan)
+            self.limit.show(job.limit or job.target, plan)
+            if plan:
+                self._show_plan(plan)
+        finally:
+            self._held = False
+
+    def _show_rows(self, job):
+        _pick(self.area, [one.area for one in job.envelope])
+        _pick(self.opening, [one.name for one in job.openings])
+        for area in job.envelope:
+            if area.area == self.area.value:
+                self.status.value, self.later.value = area.status, area.later_layer
+                self.supported.value = area.supported
+        for one in job.openings:
+            if one.name == self.opening.value:
+                self.required.value, self.seal.value = one.required, one.sealed_with
+                self.hides.value = one.hides_leak
+
+    def _show_plan(self, plan):
+        keys = assumed_in(plan)
+        rest = [one.key for one in plan.assumptions.entries if one.key not in keys]
+        _pick(self.assumption, [(key.replace("_", " "), key) for key in (*keys, *rest)])
+        one = plan.assumptions.entry(self.assumption.value)
+        unit = f" [{label(one.unit)}]" if label(one.unit) else ""
+        self.assumed.description, self.assumed.value = f"Its value{unit}", one.value
+        parts = [
+            ALL,
+            *(phase for phase in PHASES if phase != PHASES[3] and plan.route.phase(phase)),
+        ]
+        parts += dict.fromkeys(stop.room for stop in plan.route.stops if stop.room)
+        _pick(self.part, [(f"{part[:1].upper()}{part[1:]}", part) for part in parts])
+
+
+def _fold(box, shown):
+    box.layout.display = None if shown else "none"
+
+
+def _pick(picker, options):
+    """Give a list its options and keep what was picked, where it is still there."""
+    values = [one[1] if isinstance(one, tuple) else one for one in options]
+    kept = picker.value if picker.value in values else next(iter(values), None)
+    if picker.options != tuple(options):
+        picker.options = options
+    picker.value = kept
