@@ -16,6 +16,7 @@ __all__ = ["WEIGHTINGS", "effective_variance_line", "organic_line", "weighted_li
 
 WEIGHTINGS = ("none", "product", "effective variance")
 _ROUNDS = 100
+_BLOCK = 1000
 
 
 def weighted_line(x, y, spread_y):
@@ -151,29 +152,40 @@ def york_line(x, y, spread_x, spread_y):
     0.954
     """
     x, y, ux, uy = _four(x, y, spread_x, spread_y)
+    if x.ndim != 2 or len(x) <= _BLOCK:
+        found = _york(x, y, ux, uy)
+    else:  # blocks that stay in the processor's cache
+        blocks = (slice(k, k + _BLOCK) for k in range(0, len(x), _BLOCK))
+        parts = [_york(x[k], y[k], ux[k], uy[k]) for k in blocks]
+        found = [np.concatenate(column) for column in zip(*parts)]
+    *line, chi = map(_plain, found)
+    return Line(*line, math.inf, x.shape[-1], None, None, chi)
+
+
+def _york(x, y, ux, uy):
+    """Return slope, its spread, pivot, height and spread there, chi squared."""
+    var_x, var_y = ux * ux, uy * uy
     slope = np.asarray(straight_line(x, y).slope)
     for _ in range(_ROUNDS):
         b = slope[..., None]
-        weight = 1.0 / (uy**2 + b**2 * ux**2)
-        total = weight.sum(axis=-1, keepdims=True)
-        x_mean = (weight * x).sum(axis=-1, keepdims=True) / total
-        y_mean = (weight * y).sum(axis=-1, keepdims=True) / total
-        dx, dy = x - x_mean, y - y_mean
-        beta = weight * (dx * uy**2 + b * dy * ux**2)
-        new = (weight * beta * dy).sum(axis=-1) / (weight * beta * dx).sum(axis=-1)
+        weight = 1.0 / (var_y + b * b * var_x)
+        total = weight.sum(axis=-1)
+        x_mean = np.einsum("...i,...i->...", weight, x) / total
+        y_mean = np.einsum("...i,...i->...", weight, y) / total
+        dx, dy = x - x_mean[..., None], y - y_mean[..., None]
+        beta = weight * (dx * var_y + b * dy * var_x)
+        both = weight * beta
+        new = np.einsum("...i,...i->...", both, dy) / np.einsum("...i,...i->...", both, dx)
         rest = np.all(np.abs(new - slope) <= 1e-14 * np.abs(new))
         slope = new
         if rest:
             break
     else:
         raise InputError("York's fit does not come to rest. The spreads are too large.")
-    adjusted = x_mean + beta
-    pivot = (weight * adjusted).sum(axis=-1) / total[..., 0]
-    spread = (weight * (adjusted - pivot[..., None]) ** 2).sum(axis=-1) ** -0.5
-    height = y_mean[..., 0] + slope * (pivot - x_mean[..., 0])
-    chi = (weight * (dy - slope[..., None] * dx) ** 2).sum(axis=-1)
-    found = (slope, spread, pivot, height, total[..., 0] ** -0.5)
-    return Line(*map(_plain, found), math.inf, x.shape[-1], None, None, _plain(chi))
+    shift = np.einsum("...i,...i->...", weight, beta) / total
+    spread = np.einsum("...i,...i->...", weight, (beta - shift[..., None]) ** 2) ** -0.5
+    chi = np.einsum("...i,...i->...", weight, (dy - slope[..., None] * dx) ** 2)
+    return slope, spread, x_mean + shift, y_mean + slope * shift, total**-0.5, chi
 
 
 def organic_line(x, y, spread_x=None, spread_y=None, weighting="none"):

@@ -131,6 +131,8 @@ def test_errors_in_both_agree_with_odrpack(data):
         lambda x, beta: beta[0] + beta[1] * x, x, y,
         beta0=np.array([line.intercept * 1.02, line.slope * 0.98]), weight_x=ux**-2.0,
         weight_y=uy**-2.0, sstol=1e-15, partol=1e-15, maxit=1000,
+        jac_beta=lambda x, beta: np.stack([np.ones_like(x), x]),
+        jac_x=lambda x, beta: np.full_like(x, beta[1]),
     )  # fmt: skip
     assert [line.intercept, line.slope] == pytest.approx(oracle.beta, rel=1e-6)
     assert line.chi_squared == pytest.approx(oracle.sum_square, rel=1e-7)
