@@ -92,8 +92,9 @@ def _columns(values, cases):
 
 def _shape(values):
     """Return the common shape of everything that may vary by case."""
+    shapes = {np.shape(value) for value in values}
     try:
-        shape = np.broadcast_shapes(*(np.shape(value) for value in values))
+        shape = np.broadcast_shapes(*shapes)
     except ValueError:
         sizes = sorted({len(np.ravel(value)) for value in values if np.ndim(value)})
         raise InputError(
@@ -102,6 +103,22 @@ def _shape(values):
     if len(shape) > 1:
         raise InputError(f"Cases have {len(shape)} axes. Give plain numbers or one row of cases.")
     return shape
+
+
+def _airs(states, pressure):
+    """Return the air of each place; places in the same state share one."""
+    made, found = {}, []
+    for state in states:
+        temperature, humidity = state.temperature, state.relative_humidity
+        key = (
+            (temperature, humidity) if np.ndim(temperature) == np.ndim(humidity) == 0 else id(state)
+        )
+        if key not in made:
+            made[key] = Air(
+                moist_air_density(temperature, pressure, humidity), air_viscosity(temperature)
+            )
+        found.append(made[key])
+    return found
 
 
 def network_parts(network, outdoors):
@@ -127,12 +144,8 @@ def network_parts(network, outdoors):
     places = {zone.name: index for index, zone in enumerate(network.zones)}
     places[OUTSIDE] = len(places)
     states = [*network.zones, outdoors]
-    temperatures = [state.temperature for state in states]
-    densities = [
-        moist_air_density(state.temperature, outdoors.pressure, state.relative_humidity)
-        for state in states
-    ]
-    airs = [Air(rho, air_viscosity(t)) for rho, t in zip(densities, temperatures)]
+    airs = _airs(states, outdoors.pressure)
+    densities = [air.density for air in airs]
     gust = wind_pressure(outdoors.wind_speed, 1.0, densities[-1])
 
     sorted_parts = ([], [], [])
@@ -150,7 +163,10 @@ def network_parts(network, outdoors):
                 coefficient = coefficients[path.face]
             wind = gust * coefficient
         ahead = _simple_laws(path.opening.law(airs[first]))
-        behind = _simple_laws(path.opening.law(airs[second])) if first != second else ahead
+        same = airs[first] is airs[second]
+        behind = ahead if same else _simple_laws(path.opening.law(airs[second]))
+        if not ahead:
+            raise InputError(f"Path {path.name!r} passes nothing at all. Leave it out.")
         for out, back in zip(ahead, behind):
             sorted_parts[_kind(out)].append((owner, first, second, path.height, wind, out, back))
     curves = [

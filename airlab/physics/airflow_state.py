@@ -180,11 +180,7 @@ def solve_airflow(network, outdoors=None):
     across = parts.offset + pressure[:, parts.ends[:, 0]] - pressure[:, parts.ends[:, 1]]
     iterations = np.zeros(cases, dtype=int)
     if free:
-        incidence = np.zeros((len(parts.ends), places))
-        rows = np.arange(len(parts.ends))
-        np.add.at(incidence, (rows, parts.ends[:, 0]), 1.0)
-        np.add.at(incidence, (rows, parts.ends[:, 1]), -1.0)
-        incidence, supply = incidence[:, free], parts.supply[:, free]
+        incidence, supply = _incidence(parts, places)[:, free], parts.supply[:, free]
         if len(free) == 1 and not parts.two_term and not parts.others:
             across, found, iterations = _one_zone(parts, across, incidence[:, 0], supply[:, 0])
         else:
@@ -194,6 +190,15 @@ def solve_airflow(network, outdoors=None):
         pressure[:, free] = found
     mass, slope = parts.flows(across)
     return _state(network, outdoors, parts, free, held, pressure, across, mass, slope, iterations)
+
+
+def _incidence(parts, places):
+    """Return +1 where a part starts in a place, -1 where it ends there."""
+    signs = np.zeros((len(parts.ends), places))
+    rows = np.arange(len(parts.ends))
+    signs[rows, parts.ends[:, 0]] = 1.0
+    signs[rows, parts.ends[:, 1]] = -1.0
+    return signs
 
 
 def _one_zone(parts, across, sign, supply):
@@ -215,32 +220,24 @@ def _one_zone(parts, across, sign, supply):
 def _state(network, outdoors, parts, free, held, pressure, across, mass, slope, iterations):
     cases, places = parts.density.shape
     paths, fans = len(network.paths), len(network.fans)
-    out = np.zeros((cases, places))  # net mass that leaves each place through paths and curves
-    passed, floor = np.abs(parts.supply), np.zeros((cases, places))
-    for end, sign in ((0, 1.0), (1, -1.0)):
-        for place in range(places):
-            columns = parts.ends[:, end] == place
-            out[:, place] += sign * mass[:, columns].sum(axis=1)
-            passed[:, place] += np.abs(mass[:, columns]).sum(axis=1)
-            floor[:, place] += 1e-9 * slope[:, columns].sum(axis=1)
-    rest = np.abs(out - parts.supply) / np.maximum(np.maximum(passed, floor), 1e-300)
+    signs = _incidence(parts, places)
+    out, size = mass @ signs, np.abs(signs)  # net mass that leaves each place; what touches it
+    passed = np.abs(mass) @ size + np.abs(parts.supply)
+    passed = np.maximum(np.maximum(passed, 1e-9 * (slope @ size)), 1e-300)
+    rest = np.abs(out - parts.supply) / passed
     imbalance = rest[:, free].max(axis=1) if free else np.zeros(cases)
 
-    upstream = np.where(mass > 0.0, parts.density[:, parts.ends[:, 0]],
-                        parts.density[:, parts.ends[:, 1]])  # fmt: skip
-    volume = mass / upstream
-    path_mass, path_flow = np.zeros((cases, paths)), np.zeros((cases, paths))
-    path_pressure, fans_flow = np.zeros((cases, paths)), np.zeros((cases, fans + len(held)))
-    if np.array_equal(parts.owner, np.arange(paths)):
-        path_mass, path_flow, path_pressure = mass, volume, across
-    else:
-        for column, owner in enumerate(parts.owner):
-            if owner < paths:
-                path_mass[:, owner] += mass[:, column]
-                path_flow[:, owner] += volume[:, column]
-                path_pressure[:, owner] = across[:, column]
-            else:
-                fans_flow[:, owner - paths] = volume[:, column]
+    ahead = mass > 0.0
+    volume = mass / np.where(ahead, parts.density[:, parts.ends[:, 0]],
+                             parts.density[:, parts.ends[:, 1]])  # fmt: skip
+    order = np.argsort(parts.owner, kind="stable")
+    firsts = np.searchsorted(parts.owner[order], np.arange(paths))
+    whole = order[: np.searchsorted(parts.owner[order], paths)]  # parts of paths, not fan curves
+    path_mass, path_flow = (np.add.reduceat(a[:, whole], firsts, axis=1) for a in (mass, volume))
+    path_pressure = across[:, order[firsts]]
+    fans_flow = np.zeros((cases, fans + len(held)))
+    for column in order[len(whole) :]:
+        fans_flow[:, parts.owner[column] - paths] = volume[:, column]
     for number, fan in enumerate(network.fans):
         if not hasattr(fan.flow, "flow"):
             fans_flow[:, number] = fan.flow

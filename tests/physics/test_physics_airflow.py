@@ -479,6 +479,11 @@ def test_refused_with_a_reason(build, said):
     assert said in str(caught.value)
 
 
+def test_a_path_without_an_opening_in_it():
+    with pytest.raises(InputError, match="passes nothing at all"):
+        solve_airflow(Network(ABC[:1], [FRONT, FlowPath("none", Parallel(()), "a")]))
+
+
 def test_arrays_of_cases_must_agree_and_names_must_exist():
     house = Network([Zone("a", np.array([20.0, 21.0, 22.0]))], [FRONT])
     with pytest.raises(InputError, match="differ in length: 2, 3"):
