@@ -176,7 +176,7 @@ def _york(x, y, ux, uy):
         beta = weight * (dx * var_y + b * dy * var_x)
         both = weight * beta
         new = np.einsum("...i,...i->...", both, dy) / np.einsum("...i,...i->...", both, dx)
-        rest = np.all(np.abs(new - slope) <= 1e-14 * np.abs(new))
+        rest = np.all(np.abs(new - slope) <= 1e-12 * np.abs(new))
         slope = new
         if rest:
             break

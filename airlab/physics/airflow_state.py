@@ -230,14 +230,21 @@ def _state(network, outdoors, parts, free, held, pressure, across, mass, slope, 
     ahead = mass > 0.0
     volume = mass / np.where(ahead, parts.density[:, parts.ends[:, 0]],
                              parts.density[:, parts.ends[:, 1]])  # fmt: skip
-    order = np.argsort(parts.owner, kind="stable")
-    firsts = np.searchsorted(parts.owner[order], np.arange(paths))
-    whole = order[: np.searchsorted(parts.owner[order], paths)]  # parts of paths, not fan curves
-    path_mass, path_flow = (np.add.reduceat(a[:, whole], firsts, axis=1) for a in (mass, volume))
-    path_pressure = across[:, order[firsts]]
     fans_flow = np.zeros((cases, fans + len(held)))
-    for column in order[len(whole) :]:
-        fans_flow[:, parts.owner[column] - paths] = volume[:, column]
+    if np.array_equal(parts.owner, np.arange(paths)):
+        path_mass, path_flow, path_pressure = mass, volume, across
+    else:  # paths of several parts, out of order; fan curves behind them
+        order = np.argsort(parts.owner, kind="stable")
+        firsts, last = (
+            np.searchsorted(parts.owner[order], who) for who in (np.arange(paths), paths)
+        )
+        whole = order[:last]
+        path_mass, path_flow = (
+            np.add.reduceat(a[:, whole], firsts, axis=1) for a in (mass, volume)
+        )
+        path_pressure = across[:, order[firsts]]
+        for column in order[last:]:
+            fans_flow[:, parts.owner[column] - paths] = volume[:, column]
     for number, fan in enumerate(network.fans):
         if not hasattr(fan.flow, "flow"):
             fans_flow[:, number] = fan.flow
