@@ -6,12 +6,15 @@ at its limit misses it half the time.
 
 import math
 from dataclasses import dataclass
+from typing import ClassVar
 
 import numpy as np
 
 from airlab.building.rows import RowRecord
+from airlab.building.tables import PAST_RESULTS
 from airlab.words import (
     InputError,
+    Table,
     require_between,
     require_choice,
     require_positive,
@@ -175,6 +178,8 @@ def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None)
 @dataclass(frozen=True, slots=True)
 class PastResult(RowRecord):
     """One earlier house: what was aimed for and what came out, in the same metric and unit."""
+
+    _table: ClassVar[Table] = PAST_RESULTS
 
     house: str
     aimed_for: float

@@ -5,7 +5,8 @@ from datetime import date
 from typing import ClassVar
 
 from airlab.building.rows import RowRecord
-from airlab.words import InputError, require_positive
+from airlab.building.tables import JUNCTIONS
+from airlab.words import InputError, Table, require_positive
 
 __all__ = ["Junction"]
 
@@ -32,7 +33,7 @@ class Junction(RowRecord):
         Whether the line is unbroken here.
     """
 
-    _renamed: ClassVar[dict[str, str]] = {"length_m": "length"}
+    _table: ClassVar[Table] = JUNCTIONS
 
     junction: str
     element_a: str

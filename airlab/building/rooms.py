@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from airlab.building.rows import RowRecord
-from airlab.building.tables import ENVELOPE_KINDS, LAYER_STATUSES, PARTY_KINDS
-from airlab.words import InputError, require_between, require_choice, show
+from airlab.building.tables import ENVELOPE, ENVELOPE_KINDS, LAYER_STATUSES, PARTY_KINDS, ROOMS
+from airlab.words import InputError, Table, require_between, require_choice, show
 
 __all__ = ["EnvelopeElement", "Room"]
 
@@ -55,14 +55,8 @@ class Room(RowRecord):
     (28.8, 12.0)
     """
 
-    _renamed: ClassVar[dict[str, str]] = {
-        "room": "name",
-        "length_m": "length",
-        "width_m": "width",
-        "height_m": "height",
-        "volume_m3": "volume",
-        "floor_area_m2": "floor_area",
-    }
+    _table: ClassVar[Table] = ROOMS
+    _renamed: ClassVar[dict[str, str]] = {"room": "name"}
 
     name: str
     storey: str
@@ -134,6 +128,9 @@ class EnvelopeElement(RowRecord):
     note : str
         Anything else.
     """
+
+    _table: ClassVar[Table] = ENVELOPE
+    _renamed: ClassVar[dict[str, str]] = {"area_m2": "area_m2"}
 
     area: str
     element: str

@@ -9,16 +9,8 @@ from datetime import date, datetime
 from typing import ClassVar
 from uuid import uuid4
 
-from airlab.words import (
-    Column,
-    InputError,
-    Table,
-    from_si,
-    require_between,
-    require_choice,
-    require_positive,
-    to_si,
-)
+from airlab.building.rows import RowRecord
+from airlab.words import Column, Table, from_si, require_positive
 
 __all__ = [
     "DID",
@@ -127,68 +119,9 @@ LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("undoes", "text", "the act that this one takes back"),
 ), key="event")  # fmt: skip
 
-_ISO = {"date": date, "time": datetime}
-_SUFFIXES = {"cm2": "_cm2", "mm": "_mm", "Pa": "_pa", "m3/h": "_m3_per_h"}
-
-
-class TableRecord:
-    """A record that stands for one row of `_table`; sizes are SI here and the header's unit there."""
-
-    __slots__ = ()
-    _table: ClassVar[Table]
-    _renamed: ClassVar[dict[str, str]] = {}
-
-    @classmethod
-    def _fields(cls):
-        for column in cls._table.columns:
-            suffix = _SUFFIXES.get(column.unit, "")
-            yield column, cls._renamed.get(column.name, column.name.removesuffix(suffix))
-
-    @classmethod
-    def from_row(cls, row):
-        """Return the record of a row whose values are typed; a blank cell takes the default."""
-        values = {}
-        for column, name in cls._fields():
-            value = row.get(column.name)
-            if value is None or value == "":
-                value = "" if column.kind == "text" else column.default
-            elif column.unit:
-                value = to_si(value, column.unit)
-            elif isinstance(value, str) and column.kind in _ISO:
-                value = _ISO[column.kind].fromisoformat(value)
-            values[name] = value
-        return cls(**values)
-
-    def to_row(self):
-        """Return the record as {column name: value}, in column order and in the headers' units."""
-        row = {}
-        for column, name in self._fields():
-            value = getattr(self, name)
-            if value is not None and column.unit:
-                value = float(f"{from_si(value, column.unit):.12g}")
-            row[column.name] = value
-        return row
-
-    def __post_init__(self):
-        """Refuse what the table does not allow, in the table's own words and units."""
-        for column, name in self._fields():
-            value, unit = getattr(self, name), column.unit or "-"
-            if value is None or value == "":
-                if column.required:
-                    raise InputError(
-                        f"Table {self._table.name}: a row has no {column.name}. {column.meaning}."
-                    )
-            elif column.choices:
-                require_choice(column.name, value, column.choices)
-            elif column.low is not None:
-                shown = from_si(value, unit) if column.unit else value
-                require_between(name, shown, column.low, column.high, unit, column.slip)
-            elif column.kind == "time" and value.tzinfo is None:
-                object.__setattr__(self, name, value.astimezone())
-
 
 @dataclass(frozen=True, slots=True)
-class Opening(TableRecord):
+class Opening(RowRecord):
     """An opening to prepare: required state, state found, seal for the day, free area [m2]."""
 
     _table: ClassVar[Table] = OPENINGS
@@ -209,7 +142,7 @@ class Opening(TableRecord):
 
 
 @dataclass(frozen=True, slots=True)
-class Trade(TableRecord):
+class Trade(RowRecord):
     """A trade still to come: holes expected, their diameter [m], share left open."""
 
     _table: ClassVar[Table] = TRADES
@@ -225,7 +158,7 @@ class Trade(TableRecord):
 
 
 @dataclass(frozen=True, slots=True)
-class Hole(TableRecord):
+class Hole(RowRecord):
     """A hole made after the check: who, where, diameter [m], sealed with, looked at."""
 
     _table: ClassVar[Table] = HOLES
@@ -243,7 +176,7 @@ class Hole(TableRecord):
 
 
 @dataclass(frozen=True, slots=True)
-class Reading(TableRecord):
+class Reading(RowRecord):
     """A reading: pressure size [Pa] and flow [m3/s] as read, direction, zero pressures [Pa]."""
 
     _table: ClassVar[Table] = READINGS
@@ -262,13 +195,13 @@ class Reading(TableRecord):
     note: str = ""
 
     def __post_init__(self):
-        TableRecord.__post_init__(self)
+        RowRecord.__post_init__(self)
         require_positive("pressure", self.pressure, "Pa")
         require_positive("flow", from_si(self.flow, "m3/h"), "m3/h")
 
 
 @dataclass(frozen=True, slots=True)
-class LeakEvent(TableRecord):
+class LeakEvent(RowRecord):
     """One act on one leak: what was done, when, where, with what, by whom."""
 
     _table: ClassVar[Table] = LEAKS
@@ -295,4 +228,4 @@ class LeakEvent(TableRecord):
     def __post_init__(self):
         if not self.event:
             object.__setattr__(self, "event", uuid4().hex[:12])
-        TableRecord.__post_init__(self)
+        RowRecord.__post_init__(self)
