@@ -5,7 +5,6 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from airlab.fan_test.estimators import fit_two_terms
-from airlab.fan_test.result import analyse
 from airlab.words import InputError, require_between, require_choice, show, show_percent
 
 __all__ = ["FitCurve", "Influence", "fit_curves", "influence", "with_point", "without_points"]
@@ -59,6 +58,7 @@ def fit_curves(result, low=2.0, high=100.0, count=80, confidence=0.95):
     Examples
     --------
     >>> from airlab.fan_test.readings import FanTest, Series
+    >>> from airlab.fan_test.result import analyse
     >>> one = Series("depressurise", (20, 35, 50), (0.10, 0.145, 0.183), (0.0,), (0.0,))
     >>> fit_curves(analyse(FanTest(one)))[0].direction
     'depressurise'
@@ -116,6 +116,7 @@ def without_points(test, direction, *points):
     Examples
     --------
     >>> from airlab.fan_test.readings import FanTest, Series
+    >>> from airlab.fan_test.result import analyse
     >>> one = FanTest(Series("depressurise", (20, 30, 40, 50), (0.1, 0.2, 0.16, 0.18)))
     >>> len(without_points(one, "depressurise", 2).series[0].flow)
     3
@@ -154,6 +155,7 @@ def with_point(test, direction, point, pressure=None, flow=None):
     Examples
     --------
     >>> from airlab.fan_test.readings import FanTest, Series
+    >>> from airlab.fan_test.result import analyse
     >>> one = FanTest(Series("depressurise", (20, 30, 40, 50), (0.1, 0.2, 0.16, 0.18)))
     >>> with_point(one, "depressurise", 2, flow=0.13).series[0].flow[1]
     0.13
@@ -172,7 +174,7 @@ def with_point(test, direction, point, pressure=None, flow=None):
 
 @dataclass(frozen=True, slots=True)
 class Influence:
-    """What leaving out one point does to exponent and flows."""
+    """What leaving out one point does to exponent and flows through the envelope."""
 
     direction: str
     point: int
@@ -200,22 +202,33 @@ def influence(result):
     tuple of Influence
         In the order of the points.
 
+    References
+    ----------
+    [DERIVED] leave-one-out of a least-squares line
+
     Examples
     --------
     >>> from airlab.fan_test.readings import FanTest, Series
+    >>> from airlab.fan_test.result import analyse
     >>> one = FanTest(Series("depressurise", (20, 30, 40, 50), (0.10, 0.13, 0.16, 0.18)))
     >>> len(influence(analyse(one)))
     4
     """
     found = []
     for one in result.results:
-        if one.induced.size < 4:
+        x, residual = np.log(np.abs(one.induced)), one.residuals
+        if x.size < 4:
             continue
-        for point in range(1, one.induced.size + 1):
-            rest = without_points(result.test, one.direction, point)
-            fit = analyse(rest, result.standard).of(one.direction).standard_fit
-            found.append(Influence(
-                one.direction, point, float(fit.flow_exponent - one.fit.flow_exponent),
-                *(float(fit.flow(p) / one.standard_fit.flow(p) - 1.0) for p in (50.0, 4.0)),
-            ))  # fmt: skip
+        dx = x - x.mean()
+        sxx = dx @ dx
+        moved = -residual / (1.0 - 1.0 / x.size - dx**2 / sxx)  # textbook leave-one-out
+        exponent = moved * dx / sxx
+        flows = [
+            np.expm1(moved * (1.0 / x.size + dx * (np.log(p) - x.mean()) / sxx))
+            for p in (50.0, 4.0)
+        ]
+        found += [
+            Influence(one.direction, k + 1, float(exponent[k]), *(float(flow[k]) for flow in flows))
+            for k in range(x.size)
+        ]
     return tuple(found)

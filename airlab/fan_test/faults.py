@@ -198,13 +198,14 @@ def _step(one):
     if count < 6:
         return
     best = (1.0, None, 0)
-    for cut in range(2, count - 1):
+    cuts = np.unique(np.linspace(2, count - 2, min(count - 3, 60)).astype(int))
+    for cut in cuts:
         late = (np.arange(count) >= cut).astype(float)
         chance, values = _added(one, [late])
         if chance < best[0]:
             best = (chance, values, cut)
-    chance, values, cut = best
-    chance = min(1.0, (count - 3) * chance)
+    chance, values, cut = best[0], best[1], int(best[2])
+    chance = min(1.0, cuts.size * chance)
     if chance > _BY_CHANCE or values is None or abs(values[2]) < 0.01:
         return
     word = "more" if values[2] > 0 else "less"

@@ -471,6 +471,11 @@ def test_dragging_and_dropping_points():
     worst = max(influence(analyse(moved)), key=lambda i: abs(i.flow_50))
     assert (worst.direction, worst.point) == ("depressurise", 3)
     assert "Without point 3" in worst.sentence()
+    fit, less = (
+        analyse(t).of("depressurise").fit for t in (moved, without_points(moved, "depressurise", 3))
+    )
+    assert worst.exponent == pytest.approx(less.flow_exponent - fit.flow_exponent, rel=1e-9)
+    assert worst.flow_4 == pytest.approx(less.flow(4.0) / fit.flow(4.0) - 1.0, rel=1e-9)
     again = with_point(moved, "depressurise", 3, -49.8, SUCTION.flow[2])
     assert again == TEST
 
