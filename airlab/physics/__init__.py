@@ -14,6 +14,7 @@ from airlab.physics.air import (
     saturation_pressure,
 )
 from airlab.physics.bench import BENCH_QUANTITIES, BenchFit, fit_bench
+from airlab.physics.bench_table import BENCH, bench_readings
 from airlab.physics.bridge import (
     air_change_rate_of_hole,
     carried_to_50,
@@ -36,6 +37,7 @@ from airlab.physics.decay import (
 from airlab.physics.drain_record import Drain, Moment, Race, race
 from airlab.physics.draining import drain
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
+from airlab.physics.hole_set import HOLE_KINDS, Hole, HoleSet, hole_sizes, make_opening
 from airlab.physics.openings import (
     EDGES,
     FLOW_MODELS,
@@ -57,13 +59,16 @@ from airlab.physics.rubber import (
     rubber_pressure,
     stiffness_pressure,
 )
+from airlab.physics.side_by_side import SideBySide, VesselAt50, side_by_side
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 
 __all__ = [
+    "BENCH",
     "BENCH_QUANTITIES",
     "CLASSROOM_AIR",
     "EDGES",
     "FLOW_MODELS",
+    "HOLE_KINDS",
     "HOLE_MODES",
     "SHARP_EDGE",
     "STANDARD_PRESSURE",
@@ -79,6 +84,8 @@ __all__ = [
     "FanHeldVolume",
     "FanReach",
     "FixedFlow",
+    "Hole",
+    "HoleSet",
     "Moment",
     "Opening",
     "Parallel",
@@ -89,9 +96,12 @@ __all__ = [
     "RoundHole",
     "SealedVessel",
     "Series",
+    "SideBySide",
     "Slot",
+    "VesselAt50",
     "air_change_rate_of_hole",
     "air_viscosity",
+    "bench_readings",
     "bracketed_root",
     "carried_to_50",
     "covered",
@@ -104,7 +114,9 @@ __all__ = [
     "hole_area_for_ach50",
     "hole_area_to_drain",
     "hole_flow",
+    "hole_sizes",
     "local_flow_exponent",
+    "make_opening",
     "mean_rate_factor",
     "mixing_time",
     "moist_air_density",
@@ -118,6 +130,7 @@ __all__ = [
     "rubber_hump",
     "rubber_pressure",
     "saturation_pressure",
+    "side_by_side",
     "skin_compliance",
     "spare_air",
     "stiffness_pressure",

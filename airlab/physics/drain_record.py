@@ -187,22 +187,22 @@ def _sentence(record, units):
     clock = show_duration(record.time_to_flat)
     if isinstance(vessel, FanHeldVolume):
         return (
-            f"The fan holds {pressure}: {at_start} leaks all the time. That would fill the house "
-            f"once in {clock}: {show(record.refills_per_hour)} air changes per hour at {pressure}. "
-            "Air mixes, so after that time 37 % of the old air is still inside."
+            f"The fan holds {pressure}: {at_start} leaks all the time. That would fill the "
+            f"{vessel.name} once in {clock}: {show(record.refills_per_hour)} air changes per hour "
+            f"at {pressure}. Air mixes, so after that time 37 % of the old air is still inside."
         )
     if isinstance(vessel, SealedVessel):
-        half, left = show_duration(record.half_time), _volume_words(record.expelled, units)
+        half, left = show_duration(record.half_time), _volume_words(vessel.spare, units)
         to_5 = (
             f" and to 5 Pa in {show_duration(record.time_to_5_pa)}" if record.time_to_5_pa else ""
         )
         return (
-            f"The pressure falls from {pressure} to half in {half}{to_5}. "
-            f"Only {left} of {_volume_words(vessel.volume, units)} had to leave. "
+            f"The pressure in the {vessel.name} falls from {pressure} to half in {half}{to_5}. "
+            f"Only {left} of {_volume_words(vessel.volume, units)} have to leave for it to vanish. "
             "Flat is not empty."
         )
     return (
-        f"The balloon starts with {_volume_words(vessel.volume, units)} at {pressure} and is flat "
+        f"The {vessel.name} starts with {_volume_words(vessel.volume, units)} at {pressure} and is flat "
         f"in {clock} ({record.flat_definition}). That is the pace of "
         f"{show(record.refills_per_hour)} refills an hour at the balloon's own pressure. At the "
         f"gentler 50 Pa the same holes would manage {show(record.air_change_rate_at_50)} an hour."

@@ -13,6 +13,7 @@ import numpy as np
 from airlab.physics.air import CLASSROOM_AIR, Air
 from airlab.physics.combined import Parallel
 from airlab.physics.drain_record import Drain
+from airlab.physics.hole_set import HoleSet
 from airlab.physics.laws import LOWEST_PRESSURE, PowerLaw, in_parallel
 from airlab.physics.openings import SHARP_EDGE, Opening
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
@@ -43,7 +44,7 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     ----------
     vessel : Balloon, SealedVessel or FanHeldVolume
         What holds the air.
-    openings : opening or sequence of openings
+    openings : HoleSet, opening or sequence of openings
         Side by side; none at all is allowed and never drains.
     air : Air or AirState
         The air that passes.
@@ -53,8 +54,8 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
         What counts as flat: this share of the starting pressure (sealed vessel) or this share
         above the slack volume (balloon). [-]
     hole_modes : sequence of str, optional
-        For a balloon, one of 'rigid', 'moves with rubber', 'free' per opening; otherwise the
-        balloon's own `hole_mode` stands for all.
+        For a balloon, one of 'rigid', 'moves with rubber', 'free' per opening; a `HoleSet` brings
+        its own; otherwise the balloon's `hole_mode` stands for all.
 
     Returns
     -------
@@ -86,6 +87,8 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     >>> round(record.air_change_rate_at_50, 1)
     8.5
     """
+    if isinstance(openings, HoleSet):
+        openings, hole_modes = openings.openings, hole_modes or openings.hole_modes
     openings = Parallel(openings if isinstance(openings, Opening | tuple | list) else (openings,))
     openings = openings.openings
     modes = _modes(vessel, openings, hole_modes)
@@ -262,7 +265,7 @@ def _flat_definition(vessel, share):
         return f"flat: {show(100.0 * share)} % above its slack volume"
     if isinstance(vessel, SealedVessel):
         return f"flat: {show(100.0 * share)} % of the starting pressure"
-    return "one refill: as much air has passed as the house holds"
+    return f"one refill: as much air has passed as the {vessel.name} holds"
 
 
 def _refuse_larger_than_vessel(vessel, hole_area):
@@ -279,6 +282,9 @@ def _warnings(vessel, openings, modes, to_flat):
     found = [*vessel.warnings, *Parallel(openings).warnings]
     if "free" in modes and getattr(vessel, "hole_mode", "") != "free":
         found.append("A hole in bare rubber can tear: tape the spot first.")
-    if isinstance(vessel, SealedVessel) and to_flat < 0.05:
-        found.append("Under 0.05 s: sound itself needs that long to cross a house.")
+    if isinstance(vessel, SealedVessel):
+        if vessel.volume > 1.0 and to_flat < 0.05:
+            found.append("Under 0.05 s: sound itself needs that long to cross a house.")
+        elif to_flat < 0.01:
+            found.append("Under 0.01 s: a jet itself needs that long to start.")
     return tuple(found)

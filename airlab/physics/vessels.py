@@ -318,7 +318,7 @@ class FanHeldVolume:
 
     internal_volume: float
     pressure_difference: float = PRESSURE_REFERENCE
-    name: str = "house with the fan on"
+    name: str = "house"
 
     def __post_init__(self):
         require_between("internal_volume", self.internal_volume, 1e-9, 1e8, "m3",

@@ -718,7 +718,10 @@ def test_warnings_name_the_range():
     assert any("locks or bursts" in text for text in Balloon(7.0).warnings)
     assert any("hump" in text for text in Balloon(stiffening=0.25).warnings)
     assert any("2000 to 5000 Pa" in text for text in Balloon(stiffness=9000.0).warnings)
-    assert any("sound" in text for text in drain(SealedVessel(0.01), RoundHole(0.01)).warnings)
+    assert any("jet" in text for text in drain(SealedVessel(0.01), RoundHole(0.03)).warnings)
+    assert not drain(SealedVessel(0.01), RoundHole(0.01)).warnings
+    leak = PowerLawLeak.from_flow(12.0, flow_exponent=0.5)
+    assert any("sound" in text for text in drain(SealedVessel(300.0), leak).warnings)
     assert not drain(Balloon(), RoundHole(mm(2))).warnings
 
 
