@@ -16,6 +16,7 @@ from datetime import datetime
 from pathlib import Path
 
 from airlab.files.cells import Refused, bare_text, parse_cell, render_cell, survey
+from airlab.files.row_names import name_rows
 from airlab.files.saving import FileChanged, digest, read_bytes, save_beside, save_bytes
 from airlab.words import InputError, Table
 
@@ -278,7 +279,7 @@ def parse_table(content, table, name):
         notes.append(f"{name} does not end with a line break; look whether its last row is whole.")
     semicolons = separator == ";" and habits.decimal == ","
     return TableFile(
-        Path(name), table, tuple(rows), tuple(names[i] for i in used), ";" if semicolons else ",",
+        Path(name), table, name_rows(table, rows), tuple(names[i] for i in used), ";" if semicolons else ",",
         digest(content), tuple(notes),
     )  # fmt: skip
 
@@ -371,7 +372,7 @@ def write_table(path, table, rows, loaded=None, check=None):
     InputError
         If a row cannot be used or the disk refuses.
     """
-    path, rows = Path(path), tuple(rows)
+    path, rows = Path(path), name_rows(table, rows)
     columns, separator = (loaded.columns, loaded.separator) if loaded else ((), ",")
     content = render_table(table, rows, columns, separator)
     now = parse_table(content, table, path.name)

@@ -100,7 +100,7 @@ READINGS = Table("readings", "Readings of pressure and flow, one row each.", (
 ), key="reading")  # fmt: skip
 
 LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
-    Column("event", "text", "random name of the act", required=True),
+    Column("event", "text", "random name of the act; blank where a row is typed by hand"),
     Column("at", "time", "when it was done"),
     Column("leak", "integer", "number on the tag", required=True, low=1, high=100000),
     Column("did", "choice", "what was done", required=True, choices=DID),
@@ -117,7 +117,7 @@ LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("note", "text", "reason or remark"),
     Column("entered_later", "yes/no", "typed in afterwards", default=False),
     Column("undoes", "text", "the act that this one takes back"),
-), key="event")  # fmt: skip
+), key="event", named_by="r")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +226,7 @@ class LeakEvent(RowRecord):
     undoes: str = ""
 
     def __post_init__(self):
+        # The letter keeps a spreadsheet from taking the name for a number.
         if not self.event:
-            object.__setattr__(self, "event", uuid4().hex[:12])
+            object.__setattr__(self, "event", f"a{uuid4().hex[:12]}")
         RowRecord.__post_init__(self)

@@ -36,12 +36,16 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table of a job: file name without ending, columns, the column that names a row."""
+    """A table of a job: file name without ending, columns, the column that names a row.
+
+    `named_by` is the letter before a name made from a row's content, where that cell may be blank.
+    """
 
     name: str
     meaning: str
     columns: tuple[Column, ...]
     key: str = ""
+    named_by: str = ""
 
     def column(self, name):
         """Return the column of that name.

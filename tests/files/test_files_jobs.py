@@ -344,6 +344,39 @@ def test_log_broken_meanwhile_is_not_written_over(job):
     assert path.read_bytes() == b"event,leak,did\nx,one,found\n"
 
 
+def test_acts_typed_without_a_name_keep_the_name_they_are_given(job):
+    path = job.folder / "leaks.csv"
+    typed = (
+        b'leak,did,at,note,colour\n1,found,2026-03-24 09:05,"a, b",red\n2,found,,,\n2,found,,,\n'
+    )
+    path.write_bytes(typed)
+    first, again = open_job(job.folder), open_job(job.folder)
+    names = [event.event for event in first.leaks]
+    assert names == [event.event for event in again.leaks]
+    assert len(set(names)) == 3  # two rows alike stay two acts
+    assert all(name[0] == "r" and len(name) == 13 for name in names)
+    assert path.read_bytes() == typed  # reading changes nothing
+    # another program writes the same rows another way: other order of columns, quotes, offset
+    path.write_bytes(b'colour;note;leak;did;at\nred;"a, b";1;found;2026-03-24 09:05+05:00\n')
+    assert open_job(job.folder).leaks[0].event == names[0]
+    path.write_bytes(typed)
+    saved = append_events(first, acts(9))
+    assert [event.event for event in open_job(job.folder).leaks][:3] == names
+    assert saved.files["leaks"].rows[0]["colour"] == "red"
+    merged = append_events(again, acts(10))  # the other person's sheet, opened before
+    assert [event.event for event in merged.leaks][:3] == names
+    assert len(merged.leaks) == 5
+    path.write_bytes(typed.replace(b"a, b", b"a, c"))
+    assert open_job(job.folder).leaks[0].event != names[0]
+
+
+def test_names_are_written_where_a_table_is_saved(job):
+    job = save_table(job, "leaks", [{"leak": 1, "did": "found"}])
+    name = job.leaks[0].event
+    assert name in (job.folder / "leaks.csv").read_text(encoding="utf-8")
+    assert open_job(job.folder).leaks[0].event == name
+
+
 def test_notes_in_any_script(job):
     notes = [
         "Fuge am Fenster, 3 mm",

@@ -101,7 +101,7 @@ def test_two_tests_count():
 FLOW = st.floats(0.01, 2.0)
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(FLOW, FLOW, st.floats(0.5, 1.5), st.floats(0.05, 0.5), st.floats(0.0, 0.3))
 def test_more_leakage_is_never_surer(flow, limit, median, spread, added):
     chance = probability_final(flow, limit, median, spread, added_flow=added)

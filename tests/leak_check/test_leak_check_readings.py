@@ -102,7 +102,7 @@ def test_last_reading_and_both_directions():
     assert house_flow(taken[3:]) is None
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(st.floats(15.0, 90.0), st.floats(50.0, 5000.0), st.floats(-4.0, 4.0))
 def test_the_two_directions_mirror_each_other(pressure, flow, zero):
     out = correct_reading(reading("1", pressure, flow, zero_before=zero, zero_after=zero))
@@ -224,7 +224,7 @@ def test_a_negative_gain_is_said():
     assert "no gain is proved, and no loss" in small.sentence()
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(st.floats(100, 3000), st.floats(0.3, 1.0), st.floats(20, 70), st.floats(20, 70))
 def test_gain_runs_backwards(flow, left, first, second):
     forth = gain(reading("1", first, flow), reading("2", second, flow * left))
