@@ -50,13 +50,16 @@ CAUTIONS = (
             "on the fan, hair and scarves clear.", hazard=True),
     Caution("smoke", "Smoke and alarms",
             "Tell the neighbours, isolate alarms and put them back, no smoke near anyone with "
-            "breathing trouble. No hot probe near solvent or curing foam.", hazard=True),
+            "breathing trouble. No hot wick, flame or hot probe near solvent primer or curing foam.",
+            hazard=True),
     Caution("people", "People, pets, the way out",
             "Everybody inside knows. Nobody asleep, no medical oxygen. The fan does not block the "
             "only way out.", hazard=True),
     Caution("make_up_air", "Where the air comes from",
             "Never draw air from a garage with an engine running, from a generator, a direct-fired "
-            "heater or an open drain.", hazard=True),
+            "heater or an open drain. Direct-fired heaters are off, generators stand far from the "
+            "air that is drawn in, and nobody cuts, grinds or sweeps while the fan runs.",
+            hazard=True),
     Caution("fire_stopping", "Fire stopping and permanent vents",
             "Fire stopping, cavity barriers, combustion air and permanent vents are never sealed "
             "for a better number."),
