@@ -7,6 +7,7 @@ if (panel && !panel.dataset.named) {
   const set = (element, name, value) => {
     if (element && element.getAttribute(name) !== value) element.setAttribute(name, value);
   };
+  const choices = (group) => [...group.querySelectorAll('input[type=radio]')];
   const tend = () => {
     set(panel, 'role', 'group');
     set(panel, 'aria-label', (panel.querySelector('.airlab-title') || panel).textContent.trim());
@@ -19,6 +20,8 @@ if (panel && !panel.dataset.named) {
     for (const group of panel.querySelectorAll('.widget-radio')) {
       set(group, 'role', 'radiogroup');
       set(group, 'aria-label', words(group));
+      group.dataset.choices ||= `airlab-choice-${Math.random().toString(36).slice(2)}`;
+      for (const one of choices(group)) set(one, 'name', group.dataset.choices);
     }
     const big = panel.classList.contains('airlab-projector');
     if (!panel.showPopover) return;
@@ -27,6 +30,17 @@ if (panel && !panel.dataset.named) {
     if (!big && shown === panel) { panel.hidePopover(); panel.removeAttribute('popover'); }
   };
   panel.addEventListener('keydown', (event) => {
+    // Arrows move within a group of choices, as everywhere; the lab would take them for itself.
+    const step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
+    const group = step && event.target.type === 'radio' && event.target.closest('.widget-radio');
+    if (group) {
+      event.preventDefault();
+      event.stopPropagation();
+      const all = choices(group);
+      const next = all[(all.indexOf(event.target) + step + all.length) % all.length];
+      next.focus();
+      next.click();
+    }
     if (event.key === 'Escape' && panel.classList.contains('airlab-projector')) {
       const back = panel.querySelector('button.airlab-back');
       if (back) back.click();

@@ -183,7 +183,7 @@ class StartPanel(CardPanel):
             time = 0.0 if not record.guess else record.drain.time_to_flat
             question = "When is it flat?" if not record.guess else f"Flat: {_flat(record)}"
             return (
-                f'<div class="airlab-row">{drain_drawing(record.drain, time, self.units)}'
+                f'<div class="airlab-row airlab-short">{drain_drawing(record.drain, time, self.units)}'
                 f'<p class="airlab-question">{question}</p></div>'
             )
         if isinstance(record, TwoReadings):
