@@ -4,11 +4,16 @@
 answered yet runs to its end.
 """
 
+from airlab.teaching.attempt import Attempt
 from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer
+from airlab.teaching.bench_protocol import BENCH_CAUTIONS, BENCH_STEPS
 from airlab.teaching.exercise import Choice, Feedback, Numeric, Ordering, Slip, judge
 from airlab.teaching.house_bank import worked_house
 
 __all__ = [
+    "BENCH_CAUTIONS",
+    "BENCH_STEPS",
+    "Attempt",
     "Choice",
     "Feedback",
     "Numeric",

@@ -1,5 +1,7 @@
 """Exercises of 01 and 02: balloon, hole, refills, and the house that needs a fan."""
 
+import math
+
 from airlab.physics import (
     SHARP_EDGE,
     Balloon,
@@ -9,6 +11,7 @@ from airlab.physics import (
     air_change_rate_of_hole,
     carried_to_50,
     drain,
+    equivalent_hole_area,
     hole_area_for_ach50,
     hole_flow,
     pressure_half_time,
@@ -32,11 +35,12 @@ def _flow_per_hour(area_cm2, pressure):
     return from_si(hole_flow(cm2(area_cm2), pressure), "m3/h")
 
 
+# 50 cm2 of leaks in the membrane, behind 100 cm2 of gaps in the lining
+_LINED = Series((RoundHole.from_area(cm2(50.0)), RoundHole.from_area(cm2(100.0))))
+
+
 def _behind_lining():
-    """50 cm2 of leaks in the membrane behind 100 cm2 of gaps in the lining, as one hole [cm2]."""
-    layers = Series((RoundHole.from_area(cm2(50.0)), RoundHole.from_area(cm2(100.0))))
-    flow = layers.flow(PRESSURE_REFERENCE)
-    return from_si(cm2(50.0) * flow / hole_flow(cm2(50.0), PRESSURE_REFERENCE), "cm2")
+    return from_si(equivalent_hole_area(_LINED.flow(PRESSURE_REFERENCE)), "cm2")
 
 
 def _cm2_for(ach50, volume):
@@ -117,6 +121,19 @@ BALLOON = (
         ),
         tolerance=0.06, source="DERIVED",
     ),
+    Numeric(
+        "01-7", "How many m³/h pass the same sharp hole of 1 cm² at 25 Pa?",
+        lambda: _flow_per_hour(1.0, 25.0), "m3/h",
+        "Half the pressure, seven tenths of the flow: it goes with the root.",
+        (
+            Slip(lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE) / 2.0,
+                 "You halved the flow with the pressure. Flow goes with its square root here."),
+            Slip(lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE), "That is the flow at 50 Pa."),
+            Slip(lambda: _flow_per_hour(1.0, 25.0) / SHARP_EDGE,
+                 "That is the jet without its contraction. A sharp hole passes about 0.61 of it."),
+        ),
+        source="DERIVED",
+    ),
 )  # fmt: skip
 
 HOUSE = (
@@ -154,6 +171,8 @@ HOUSE = (
         (
             Slip(lambda: _cm2_for(0.6, 450.0) * SHARP_EDGE,
                  "The contraction of the jet is forgotten: divide by 0.61."),
+            Slip(lambda: _cm2_for(0.6, 450.0) / 100.0,
+                 "Look at the unit. A square metre has 10 000 square centimetres, not 100."),
         ),
         source="DERIVED",
     ),
@@ -181,5 +200,56 @@ HOUSE = (
             Slip(63.2, "That is the share that has left."),
         ),
         source="CDC2003",
+    ),
+    Numeric(
+        "02-6", "300 cm² of holes in a house of 1000 m³. Air changes an hour at 50 Pa?",
+        lambda: air_change_rate_of_hole(cm2(300.0), 1000.0), "1/h",
+        "Twice the volume, half the air changes, through the very same holes.",
+        (
+            Slip(lambda: air_change_rate_of_hole(cm2(300.0), 500.0),
+                 "That is the house of 500 m³. Divide by this volume."),
+            Slip(lambda: 2.0 * air_change_rate_of_hole(cm2(300.0), 500.0),
+                 "A larger volume has fewer air changes through the same holes, not more."),
+        ),
+        source="DERIVED",
+    ),
+    Numeric(
+        "02-7", "A membrane with 50 cm² of leaks, boards with 100 cm² of gaps in front, 50 Pa "
+        "across both. How many Pa press on the membrane?",
+        lambda: float(_LINED.pressures(PRESSURE_REFERENCE)[0]), "Pa",
+        "The tighter layer takes most of the pressure: flow is the same, and pressure goes with "
+        "1 over area squared.",
+        (
+            Slip(25.0, "That shares it evenly. The tighter layer takes more."),
+            Slip(10.0, "That is the part on the boards."),
+            Slip(100.0 / 3.0, "That shares it like resistors. Here it goes with 1 over area squared."),
+            Slip(50.0, "Nearly. The boards take a little of it."),
+        ),
+        source="DERIVED",
+    ),
+    Numeric(
+        "02-8", "A house leaks 960 m³/h at 25 Pa and 1500 m³/h at 50 Pa. Flow exponent n?",
+        lambda: math.log(1500.0 / 960.0) / math.log(2.0), "-",
+        "Between 0.5 of sharp holes and 1 of hairlines: a house is a mixture.",
+        (
+            Slip(lambda: math.log(1500.0 / 960.0),
+                 "That is the logarithm of the flows. Divide by that of the pressures."),
+            Slip(lambda: math.log(2.0) / math.log(1500.0 / 960.0),
+                 "Upside down: the logarithm of the flows stands on top."),
+            Slip(0.5, "That would be sharp holes alone: 1500 m³/h would be 1360."),
+        ),
+        source="DERIVED",
+    ),
+    Choice(
+        "02-9", "A house leaks through one hole of 100 cm² and through a hundred of 1 cm². You seal "
+        "the large one. How much of the leak is gone?",
+        ("nearly all", "half", "hardly any"),
+        lambda: "half",
+        "Areas add. The hundred small ones are as much again: keep searching.",
+        {
+            "nearly all": "Add up the small ones. A hundred times 1 cm² is as much as the large one.",
+            "hardly any": "By number it is one of a hundred and one. Flow asks for the area.",
+        },
+        source="DERIVED",
     ),
 )  # fmt: skip

@@ -31,11 +31,15 @@ BY_HAND = {
     "01-3": 60 * math.sqrt(50 / 2400),
     "01-4": 1 / math.sqrt(1 / 50**2 + 1 / 100**2),
     "01-6": 0.33,  # draining table: two-term crack law, per metre, 0.2 mm by 20 mm
+    "01-7": math.pi / (math.pi + 2) * 1e-4 * math.sqrt(2 * 25 / 1.2) * 3600,
     "02-1": 500 * 50 / 101325 * 1000,
     "02-2": math.pi / (math.pi + 2) * 0.03 * math.sqrt(2 * 50 / 1.2) * 3600 / 500,
     "02-3": 0.6 * 450 / 3600 / (math.pi / (math.pi + 2) * math.sqrt(2 * 50 / 1.2)) * 1e4,
     "02-4": 0.36446,  # closed form, draining of a stiff vessel, n = 0.65
     "02-5": 100 * math.exp(-1),
+    "02-6": math.pi / (math.pi + 2) * 0.03 * math.sqrt(2 * 50 / 1.2) * 3600 / 1000,
+    "02-7": 50 / (1 + (50 / 100) ** 2),
+    "02-8": math.log(1500 / 960) / math.log(50 / 25),
     "04-1": 4.409,  # worked reference house
     "04-2": 5.0,
     "07-1": 1800.0,
@@ -109,7 +113,7 @@ def test_check_never_raises(answer):
 def test_keys_are_unique_and_sources_known():
     assert len(set(KEYS)) == len(KEYS)
     assert exercise("99-1") is None
-    assert len(exercises_for("01")) == 6
+    assert len(exercises_for("01")) == 7
     assert all(entry.source for entry in _ALL)
 
 
