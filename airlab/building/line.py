@@ -8,7 +8,9 @@ from airlab.building.rows import RowRecord
 from airlab.building.tables import JUNCTIONS
 from airlab.words import InputError, Table, require_positive
 
-__all__ = ["Junction"]
+__all__ = ["NOT_MEETING", "Junction"]
+
+NOT_MEETING = "do not meet"  # said under `joined`: two elements that only seem to touch
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,3 +62,13 @@ class Junction(RowRecord):
             value = getattr(self, what)
             if value is not None:
                 require_positive(f"junction {what}", value, unit, "", allow_zero=True)
+
+    @property
+    def meets(self):
+        """Whether its elements meet at all."""
+        return " ".join(self.joined.split()).casefold() != NOT_MEETING
+
+    @property
+    def ends(self):
+        """Names of its two elements as they are compared."""
+        return tuple(" ".join(str(e).split()).casefold() for e in (self.element_a, self.element_b))

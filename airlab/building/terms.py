@@ -48,6 +48,15 @@ SOURCES = (
     Source("VANDENBOSSCHE_2012", "Van Den Bossche, Huyghe, Moens and Janssens", "joint between window "
            "and cavity brick wall, Energy and Buildings 45, 32-42", "2012",
            "abstract: 13 ways to join, 0 to 31 m³/(h·m) at 50 Pa", "read"),
+    Source("HALLIK_2019", "Hallik, Gustavson and Kalamees", "timber joints filled with foam, "
+           "Buildings 9(7), 172", "2019", "abstract: up to 28 % and 50 % of specimens failed", "read"),
+    Source("GULLBREKKEN_2012", "Gullbrekken and others", "clamped laps of membranes while timber "
+           "dries, BUILDAIR", "2012", "abstract: fixings at 600 mm leak more than at 300 or 150 mm",
+           "read"),
+    Source("JUCIENE_2024", "Jucienė and others", "tapes on boards, Buildings 14, 1346", "2024",
+           "strand board under tape let 2 to 7 times more air past", "read"),
+    Source("SITE_NOTES", "testers and housing guidance", "pages on where dwellings leak", "",
+           "joist ends in walls, boards on dabs, under stairs", "second-hand"),
     Source("EN_ADF_2021", "England", "Approved Document F volume 1", "2021", "table 1.3", "read"),
     Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate", "second-hand"),
     Source("NO_TEK17", "Norway", "TEK17", "2017", "13-2", "read"),

@@ -1,5 +1,6 @@
 """What does this job need for its check: flow, fan, preparation, hazards, route, decision?"""
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 from airlab.building import (
@@ -9,6 +10,7 @@ from airlab.building import (
     counting_rule,
     geometry,
     rough_start,
+    with_lengths,
 )
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
@@ -115,6 +117,8 @@ def _gather(job, parts):
         value = parts.get(name, getattr(job, name, ()))
         found[name] = value if isinstance(value, Log) else tuple(value or ())
     settings = parts.get("settings", getattr(job, "settings", None)) or {}
+    with suppress(InputError):  # no room or area yet: typed lengths alone
+        found["junctions"] = with_lengths(found["rooms"], found["envelope"], found["junctions"])
     log = found["leaks"]
     found["leaks"] = log if isinstance(log, Log) else Log(log)
     return found, dict(settings)

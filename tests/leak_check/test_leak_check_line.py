@@ -88,3 +88,11 @@ def test_closing_the_demo_lift_moves_flow_and_route():
     stops = [stop.place for stop in before.route.stops if "joint not closed yet" in stop.place]
     assert stops and all(place.startswith("floor edge north") for place in stops)
     assert not [s for s in after.route.stops if "joint not closed yet" in s.place]
+
+
+def test_a_length_that_is_not_typed_comes_from_the_walls():
+    job = demo_job()
+    blank = tuple(replace(joint, length=None) for joint in job.junctions)
+    assert make_plan(job, junctions=blank).expected.high == pytest.approx(
+        make_plan(job).expected.high, rel=1e-4
+    )
