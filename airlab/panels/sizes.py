@@ -180,6 +180,9 @@ class SizesPanel(CardPanel):
     def keep_target(self):
         """Keep the number that is typed as the job's target."""
         self._desk.save_settings(target=self._goal())
+        form = self.controls["metric"]
+        with self._held_back():  # a job that had no target can now be shown at it
+            form.options, form.value = _forms(self._desk.job), form.value
 
     def keep_limit(self, name="limit in my contract"):
         """Keep the number that is typed as the job's limit."""

@@ -16,7 +16,7 @@ from airlab.panels.printed import printed_link
 from airlab.physics import Balloon, Drain, RoundHole, drain
 from airlab.plots.drain import drain_drawing
 from airlab.plots.rough import rough_drawing, rough_tiles
-from airlab.plots.sizes import aim_ladder, indicator_tiles, notes_list
+from airlab.plots.sizes import aim_ladder, indicator_table, indicator_tiles, notes_list
 from airlab.sheets import write_pages
 from airlab.sheets.facts import facts_of
 from airlab.sheets.first_last import rough_page
@@ -194,9 +194,9 @@ class StartPanel(CardPanel):
         if isinstance(record, DesignStart):
             tiles = indicator_tiles(record.indicators, units=self.units)
             ladder = aim_ladder(record.aims, record.aim.confidence)
-            return (
-                f"{tiles}{ladder}{_small(record.rough.sentence(self.units), record.aim.sentence())}"
-            )
+            every = indicator_table(record.indicators, self.units)
+            small = _small(record.rough.sentence(self.units), record.aim.sentence())
+            return f'{tiles}{ladder}<div class="airlab-brief">{every}</div>{small}'
         draft = printed_link(self._draft, "Open the draft") if self._draft else ""
         return (
             f'<div class="airlab-row airlab-low">{rough_drawing(record, self.units)}</div>'

@@ -256,6 +256,15 @@ def test_rough_until_rooms_are_entered_and_empty_before():
     assert panel.value.indicators.qE50 is None and "not entered" in panel._picture.value
 
 
+def test_a_first_target_can_be_shown_at_once(job):
+    panel = SizesPanel(save_settings(job, target=None))
+    panel.set(metric="qE50", amount=1.5).keep_target()
+    assert panel.settings["metric"] == "qE50"
+    panel.controls["metric"].value = "target"
+    assert panel.value.what == "target"
+    assert panel.value.indicators.qE50 == pytest.approx(1.5)
+
+
 def test_own_past_results_replace_the_assumed_spread(job):
     past = [{"house": str(i), "aimed_for": 2.0, "result": r} for i, r in enumerate((1.8, 2.2, 2.6))]
     panel = SizesPanel(save_table(job, "past_results", past)).set(show="aim")

@@ -74,6 +74,7 @@ def test_a_designer_gets_every_indicator_and_an_aim_below_the_limit():
     assert "aim for 3.4 m³/(h·m²)" in panel.sentence
     assert "Check your local rules" in panel.sentence
     assert "spread" in shown(panel)
+    assert "Effective leakage area at 4 Pa" in panel._picture.value
 
 
 def test_us_units_go_through_and_a_number_of_another_unit_is_no_house():
