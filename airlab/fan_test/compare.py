@@ -23,6 +23,11 @@ from airlab.words import (
 
 __all__ = ["Comparison", "Difference", "compare", "difference"]
 
+_WHY = {  # by whether the exponent rose
+    True: "Wide gaps may have been closed and fine cracks added.",
+    False: "Fine cracks may have been closed and a wide gap added.",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:
@@ -72,10 +77,11 @@ def difference(
     pressure_difference=PRESSURE_REFERENCE,
     confidence=0.95,
     degrees_of_freedom=np.inf,
+    change_spread=0.0,
 ):
     """Return second flow minus first, with limits.
 
-    ``u² = (u_1 q_1)² + (u_2 q_2)² + (u_c (q_2 - q_1))²``
+    ``u² = (u_1 q_1)² + (u_2 q_2)² + (u_c (q_2 - q_1))² + u_x²``
 
     Parameters
     ----------
@@ -91,6 +97,9 @@ def difference(
         Of the limits. [-]
     degrees_of_freedom : float
         Of the spreads. [-]
+    change_spread : float
+        Standard uncertainty of the change from elsewhere, such as bringing both readings from
+        different pressures to one. [m3/s]
 
     Returns
     -------
@@ -116,8 +125,10 @@ def difference(
     for name, spread in (("first_spread", first_spread), ("second_spread", second_spread),
                          ("common_spread", common_spread)):  # fmt: skip
         require_between(name, spread, 0.0, 2.0, "-", "If you meant 5 %, write 0.05.")
+    require_positive("change_spread", change_spread, "m3/s", allow_zero=True)
     change = q2 - q1
-    spread = np.sqrt((first_spread * q1) ** 2 + (second_spread * q2) ** 2 + (common_spread * change) ** 2)  # fmt: skip
+    spread = np.sqrt((first_spread * q1) ** 2 + (second_spread * q2) ** 2
+                     + (common_spread * change) ** 2 + change_spread**2)  # fmt: skip
     half = coverage_factor(confidence, degrees_of_freedom) * spread
     found = (float(pressure_difference), q1, q2, change, change - half, change + half)
     return Difference(*(float(value) for value in found), confidence)
@@ -152,7 +163,7 @@ class Comparison:
                     + ("." if self.exponents_differ else ", within what chance gives."))  # fmt: skip
         if self.crosses_within:
             text.append(f"The two lines cross at {show(self.crossing, 'Pa')}: at 50 Pa and at 4 Pa the "
-                        "change goes opposite ways. The wide gaps may be closed and fine cracks added.")  # fmt: skip
+                        f"change goes opposite ways. {_WHY[second > first]}")  # fmt: skip
         return " ".join(text)
 
 

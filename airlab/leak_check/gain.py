@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from airlab.fan_test.compare import difference
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
 from airlab.leak_check.saying import said, said_range
@@ -135,7 +136,8 @@ class Gain:
     @property
     def proved(self):
         """Whether a gain is proved: large enough, comparable, and not preparation."""
-        return self.change > self.smallest and not self.flags and not self.preparation
+        clear = self.low > 0.0 and self.change > self.smallest
+        return clear and not self.flags and not self.preparation
 
     def sentence(self, units="metric"):
         """Return what was gained, or why nothing can be said."""
@@ -174,8 +176,9 @@ class Gain:
 def gain(before, after, visit=(), assumptions=None, preparation="", direction=None):
     """Return the gain between two readings, with the smallest gain they could prove.
 
-    ``gain = Q_50,before - Q_50,after``;
-    ``smallest^2 = (k sqrt(2) u Q_before)^2 + (1.96 u_n d gain / d n)^2``
+    ``gain = Q_50,before - Q_50,after``, its limits by `fan_test.difference`; the smallest that can
+    be proved is the half-width where nothing changed: ``k sqrt(2 (u Q_before)^2 + u_x^2)``, with
+    u_x what the unknown exponent adds where the two were read at different pressures.
 
     Parameters
     ----------
@@ -210,25 +213,32 @@ def gain(before, after, visit=(), assumptions=None, preparation="", direction=No
     first, second = (correct_reading(one, *common) for one in (before, after))
     same_people = not (before.by and after.by and before.by != after.by)
     repeat = repeat_spread([correct_reading(one, *common) for one in visit], given, same_people)
-    change = first.flow_50 - second.flow_50
-    tilt = _exponent_tilt(first) - _exponent_tilt(second)
-    smallest = float(np.hypot(
-        smallest_provable(repeat.spread, repeat.factor) * first.flow_50,
-        _NORMAL * given["exponent_spread"] * tilt,
-    ))  # fmt: skip
+    tilt = abs(_exponent_tilt(first) - _exponent_tilt(second)) * given["exponent_spread"]
+    change = _difference(first.flow_50, second.flow_50, repeat, tilt)
+    smallest = _difference(first.flow_50, first.flow_50, repeat, tilt).high
     if not preparation and after.stage == STAGES[1]:
         preparation = STAGES[1]
     return Gain(
         first,
         second,
-        change,
-        change - smallest,
-        change + smallest,
+        -change.change,
+        -change.high,
+        -change.low,
         smallest,
         repeat,
         preparation,
         tuple(_flags(first, second, given)),
     )
+
+
+def _difference(before, after, repeat, tilt):
+    """Return after minus before; what comes from the exponent is taken as well known."""
+    freedom = np.inf
+    if repeat.degrees_of_freedom is not None:
+        own = repeat.spread * np.hypot(before, after)
+        freedom = repeat.degrees_of_freedom * (1.0 + (tilt / own) ** 2) ** 2
+    return difference(before, after, repeat.spread, repeat.spread, degrees_of_freedom=freedom,
+                      change_spread=tilt)  # fmt: skip
 
 
 def _exponent_tilt(one):

@@ -234,6 +234,19 @@ def test_gain_runs_backwards(flow, left, first, second):
     assert forth.smallest >= 0.0415 * forth.before.flow_50
 
 
+def test_the_limits_of_a_gain_are_those_of_a_difference_of_two_tests():
+    """One way to take a difference through the whole book; the sum of squares is the GUM's."""
+    one = gain(reading("1", 50, 600), reading("2", 50, 450))
+    half = 1.96 * 0.015 * np.hypot(600, 450)
+    limits = [from_si(one.change + sign * m3_per_h(half), "m3/h") for sign in (-1, 1)]
+    assert [from_si(v, "m3/h") for v in (one.low, one.high)] == pytest.approx(limits, rel=1e-4)
+    # read at 40 and 30 Pa: the unknown exponent adds, and is not spread by the few repeats
+    two = gain(reading("1", 40, 600), reading("2", 30, 600))
+    tilt = 0.07 * (two.before.flow_50 * np.log(50 / 40) - two.after.flow_50 * np.log(50 / 30))
+    own = 0.015 * np.hypot(two.before.flow_50, two.after.flow_50)
+    assert two.high - two.change == pytest.approx(1.96 * np.hypot(own, tilt), rel=1e-4)
+
+
 def test_own_exponent_counts():
     given_ = Assumptions().changed(flow_exponent=0.75)
     assert correct_reading(reading("1", 40, 600), given_).flow_50 == pytest.approx(
