@@ -4,6 +4,10 @@ Columns may stand in any order. A flow is typed in one of its columns, whichever
 shows; zero-flow pressures are rows of their own, as single samples or as one mean.
 """
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
 from airlab.fan_test.readings import DIRECTIONS, FLOW_BASES, Conditions, FanTest, Series
 from airlab.fan_test.standards import STANDARDS
 from airlab.words import Column, InputError, Table, from_si, require_choice, to_si
@@ -12,13 +16,19 @@ __all__ = [
     "FAN_TESTS",
     "FAN_TEST_POINTS",
     "KINDS",
-    "TABLES",
+    "FanTestRow",
+    "PointRow",
     "fan_test_from_rows",
     "rows_from_fan_test",
 ]
 
 KINDS = ("zero before", "point", "zero after")
-_FLOWS = {"flow_m3_per_h": "m3/h", "flow_l_per_s": "L/s", "flow_cfm": "cfm"}
+_FLOWS = {
+    "flow_m3_per_h": "m3/h",
+    "flow_l_per_s": "L/s",
+    "flow_m3_per_s": "m3/s",
+    "flow_cfm": "cfm",
+}
 
 FAN_TESTS = Table("fan_tests", "Fan tests: the day, the air, the instruments; one row per test.", (
     Column("test", "text", "name of the test, each used once", required=True),
@@ -54,6 +64,7 @@ FAN_TESTS = Table("fan_tests", "Fan tests: the day, the air, the instruments; on
 ), key="test")  # fmt: skip
 
 FAN_TEST_POINTS = Table("fan_test_points", "Readings of the fan tests, one row each.", (
+    Column("reading", "text", "name of the reading, each used once; a blank one gets a name"),
     Column("test", "text", "name of the test", required=True),
     Column("direction", "choice", "way the fan blew", required=True, choices=DIRECTIONS),
     Column("kind", "choice", "zero-flow reading before or after, or a point", choices=KINDS,
@@ -63,12 +74,12 @@ FAN_TEST_POINTS = Table("fan_test_points", "Readings of the fan tests, one row e
            low=-500, high=500, slip="Pressure and flow may be swapped."),
     Column("flow_m3_per_h", "number", "flow as read", "m3/h", low=0, high=1e6),
     Column("flow_l_per_s", "number", "flow as read", "L/s", low=0, high=3e5),
+    Column("flow_m3_per_s", "number", "flow as read", "m3/s", low=0, high=300,
+           slip="If you have m³/h, use flow_m3_per_h."),
     Column("flow_cfm", "number", "flow as read", "cfm", low=0, high=6e5),
     Column("aperture", "text", "fan ring or plate"),
     Column("note", "text", "remark"),
-))  # fmt: skip
-
-TABLES = (FAN_TESTS, FAN_TEST_POINTS)
+), key="reading", named_by="p")  # fmt: skip
 
 _FIELDS = {
     "inside_temperature_c": "inside_temperature", "outside_temperature_c": "outside_temperature",
@@ -79,6 +90,35 @@ _FIELDS = {
     "building_height_m": "building_height", "flow_accuracy": "flow_accuracy",
     "gauge_accuracy_pa": "pressure_accuracy", "thermometer_accuracy_k": "temperature_accuracy",
 }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class FanTestRow:
+    """A row of `FAN_TESTS` as it stands; refused if no test can have such a day."""
+
+    row: Mapping
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the row, looked at."""
+        _conditions(row)
+        return cls(MappingProxyType(dict(row)))
+
+    def to_row(self):
+        """Return the row as a dict."""
+        return dict(self.row)
+
+
+@dataclass(frozen=True, slots=True)
+class PointRow(FanTestRow):
+    """A row of `FAN_TEST_POINTS` as it stands; a point without its one flow is refused."""
+
+    @classmethod
+    def from_row(cls, row):
+        """Return the row, looked at."""
+        if (row.get("kind") or "point") == "point":
+            _flow(row, "a point")
+        return cls(MappingProxyType(dict(row)))
 
 
 def _blank(value):
@@ -142,13 +182,27 @@ def fan_test_from_rows(test_row, point_rows, geometry=None):
             series.append(_series(name, direction, chosen))
     if not series:
         require_choice("direction", rows[0].get("direction"), DIRECTIONS)
-    given = {}
+    return FanTest(tuple(series), _conditions(test_row), name, geometry)
+
+
+def _conditions(row):
+    """Return the air and instruments of a row of `FAN_TESTS`; blank cells stay unknown."""
+    given, where = {}, f"Test {row.get('test') or 'fan test'!r}"
     for column, field in _FIELDS.items():
-        value = test_row.get(column)
+        value = row.get(column)
         if not _blank(value):
             text = FAN_TESTS.column(column).kind == "choice"
-            given[field] = value if text else _number(value, f"Test {name!r}", column)
-    return FanTest(tuple(series), Conditions(**given), name, geometry)
+            given[field] = value if text else _number(value, where, column)
+    return Conditions(**given)
+
+
+def _flow(row, where):
+    """Return the one column a flow is typed in, and the flow. [m3/s]."""
+    typed = [column for column in _FLOWS if not _blank(row.get(column))]
+    if len(typed) != 1:
+        what = "no flow is typed" if not typed else f"a flow is typed in {' and '.join(typed)}"
+        raise InputError(f"{where}: {what}. Type it in one of: {', '.join(_FLOWS)}.")
+    return typed[0], to_si(_number(row[typed[0]], where, typed[0]), _FLOWS[typed[0]])
 
 
 def _series(name, direction, rows):
@@ -162,12 +216,9 @@ def _series(name, direction, rows):
         found[kind].append(_number(row["pressure_pa"], where, "pressure_pa"))
         if kind != "point":
             continue
-        typed = [column for column in _FLOWS if not _blank(row.get(column))]
-        if len(typed) != 1:
-            what = "no flow is typed" if not typed else f"a flow is typed in {' and '.join(typed)}"
-            raise InputError(f"{where}: {what}. Type it in one of: {', '.join(_FLOWS)}.")
-        units.setdefault(typed[0], number)
-        flows.append(to_si(_number(row[typed[0]], where, typed[0]), _FLOWS[typed[0]]))
+        column, flow = _flow(row, where)
+        units.setdefault(column, number)
+        flows.append(flow)
     if len(units) > 1:
         listed = " and ".join(f"{column} (reading {number})" for column, number in units.items())
         raise InputError(f"Test {name!r}, {direction}: flows are typed in {listed}. Use one unit in a series.")  # fmt: skip

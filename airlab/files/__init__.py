@@ -5,6 +5,7 @@ Saves happen in one step, keep the copy before, and never write over a file that
 changed meanwhile.
 """
 
+from airlab.files.fan_tests import example_fan_test, read_fan_tests
 from airlab.files.job import JOB_TABLES, Job, open_job
 from airlab.files.jobs import (
     JobListing,
@@ -29,10 +30,12 @@ __all__ = [
     "current_job",
     "data_folder",
     "demo_job",
+    "example_fan_test",
     "jobs_folder",
     "keep_copy",
     "list_jobs",
     "open_job",
+    "read_fan_tests",
     "read_table",
     "save_copy",
     "save_settings",

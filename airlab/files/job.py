@@ -15,6 +15,7 @@ from airlab.building import (
     Room,
 )
 from airlab.building.aim import PastResult
+from airlab.fan_test.tables import FAN_TEST_POINTS, FAN_TESTS, FanTestRow, PointRow
 from airlab.files.places import is_ours, jobs_folder
 from airlab.files.saving import digest, read_bytes
 from airlab.files.settings import DEFAULTS, SCHEMA, freeze, parse_settings, thaw
@@ -48,6 +49,8 @@ JOB_TABLES = {
         (READINGS, Reading),
         (LEAKS, LeakEvent),
         (PAST_RESULTS, PastResult),
+        (FAN_TESTS, FanTestRow),
+        (FAN_TEST_POINTS, PointRow),
     )
 }
 _STAYS = "The demo house stays as it is. Start my own house first: a copy of it is yours to change."
@@ -91,6 +94,8 @@ class Job:
         `floor_area_m2` and `mean_height_m`, until rooms are entered.
     rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results : tuple
         The tables, one record for each row; `leaks` are the acts of the log.
+    fan_tests, fan_test_points : tuple
+        The rows of the two tables of fan tests, as they stand.
     extra : Mapping
         Settings we do not know, carried through.
     read_only : str
@@ -129,6 +134,8 @@ class Job:
     readings: tuple[Reading, ...] = ()
     leaks: tuple[LeakEvent, ...] = ()
     past_results: tuple[PastResult, ...] = ()
+    fan_tests: tuple[FanTestRow, ...] = ()
+    fan_test_points: tuple[PointRow, ...] = ()
     extra: Mapping = field(default_factory=dict)
     read_only: str = ""
     notes: tuple[str, ...] = ()

@@ -78,7 +78,7 @@ class _Trouble:
 
     def cell(self, row, column, text, expected):
         shown = f"'{text[:60]}'" if text else "empty"
-        self.lines.append(f"row {row}, column {column}: {shown}; expected {expected}.")
+        self.lines.append(f"row {row}, column {column}: {shown}; expected {expected.rstrip('.')}.")
 
     def stop(self):
         if not self.lines:
