@@ -111,7 +111,9 @@ def test_percent_never_claims_certainty():
     assert words.show_percent(0.49) == "49 %"
 
 
-@pytest.mark.parametrize("bad", [float("nan"), float("inf"), "ten", None, True, [1.0, float("nan")]])
+@pytest.mark.parametrize(
+    "bad", [float("nan"), float("inf"), "ten", None, True, [1.0, float("nan")]]
+)
 def test_what_is_no_finite_number_is_refused_by_name(bad):
     with pytest.raises(InputError, match="Hole diameter"):
         words.require_finite("hole_diameter", bad, "m")

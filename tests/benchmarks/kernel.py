@@ -1,0 +1,67 @@
+"""Move sliders in a real kernel and time value to picture: our panels and `interact`."""
+
+from jupyter_client.manager import start_new_kernel
+
+SETUP = """
+import time
+%matplotlib inline
+import ipywidgets, numpy as np, matplotlib.pyplot as plt
+from airlab.panels import BalloonPanel, HousePanel
+from airlab.physics import Balloon, RoundHole, drain
+from airlab.words import mm
+
+def replot(x):
+    record = drain(Balloon(), RoundHole.from_diameter(mm(x)))
+    figure, (top, bottom) = plt.subplots(2, 1, figsize=(8, 4.5), sharex=True)
+    top.plot(record.time, record.volume, label="volume"); top.legend(); top.grid(True)
+    bottom.plot(record.time, record.flow, label="flow"); bottom.legend(); bottom.grid(True)
+    plt.show()
+
+yard = ipywidgets.interactive(replot, x=ipywidgets.FloatSlider(value=2.0, min=0.5, max=10.0))
+display(yard)
+panels = {"balloon": BalloonPanel(), "house": HousePanel()}
+for one in panels.values():
+    display(one)
+
+def timed(work, values):
+    spent = []
+    for value in values:
+        start = time.perf_counter(); work(value); spent.append(time.perf_counter() - start)
+    return sorted(spent)[len(spent) // 2]
+
+def yardstick(step):
+    return timed(lambda v: setattr(yard.children[0], "value", v),
+                 [2.0 + 0.1 * (step + k) for k in range(1, 9)])
+
+def panel(name, step):
+    one = panels[name]
+    key, low, span = {"balloon": ("diameter", 1e-3, 4e-3), "house": ("volume", 200.0, 400.0)}[name]
+    return timed(lambda v: setattr(one.controls[key], "value", v),
+                 [low + span * ((k * 0.13 + step * 0.017) % 1.0) for k in range(1, 13)])
+"""
+
+
+def move_sliders(rounds):
+    """Yield (panel name, our seconds, yardstick seconds), taking turns in one kernel."""
+    manager, client = start_new_kernel(kernel_name="python3")
+
+    def run(code, expression=None):
+        wanted = {"it": expression} if expression else {}
+        client.execute(code, user_expressions=wanted, store_history=False)
+        while True:
+            reply = client.get_shell_msg(timeout=120)["content"]
+            if reply["status"] == "error":
+                raise RuntimeError("\n".join(reply["traceback"]))
+            return float(reply["user_expressions"]["it"]["data"]["text/plain"]) if wanted else None
+
+    try:
+        run(SETUP)
+        for name in ("balloon", "house"):
+            ours, theirs = [], []
+            for step in range(rounds + 1):
+                ours.append(run("", f"panel({name!r}, {step})"))
+                theirs.append(run("", f"yardstick({step})"))
+            yield name, ours[1:], theirs[1:]
+    finally:
+        client.stop_channels()
+        manager.shutdown_kernel(now=True)

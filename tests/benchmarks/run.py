@@ -1,0 +1,154 @@
+"""Print the table of speeds: each subject against its yardstick, alternating in one run.
+
+    python tests/benchmarks/run.py            everything
+    python tests/benchmarks/run.py drain      only rows whose name contains 'drain'
+
+Figures are ratios of medians over the rounds, with their spread, so that the machine drops out.
+Nothing here is asserted: speed is measured, not tested.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+os.environ.setdefault("MPLBACKEND", "agg")
+ROUNDS = 5
+
+
+def clock(work, repeat=1):
+    """Return seconds for one run of the work."""
+    start = time.perf_counter()
+    for _ in range(repeat):
+        work()
+    return (time.perf_counter() - start) / repeat
+
+
+def alternate(subject, yardstick, repeat=1, yard_repeat=1, rounds=ROUNDS):
+    """Return the two lists of seconds, subject and yardstick taking turns; one warm-up each."""
+    subject(), yardstick()
+    ours, theirs = [], []
+    for _ in range(rounds):
+        ours.append(clock(subject, repeat))
+        theirs.append(clock(yardstick, yard_repeat))
+    return ours, theirs
+
+
+def row(name, ours, theirs, aim, scale=1.0):
+    """Print one row; `scale` brings a sampled yardstick to the subject's size."""
+    theirs = [value * scale for value in theirs]
+    mine, yard = statistics.median(ours), statistics.median(theirs)
+    spread = (max(ours) - min(ours)) / mine
+    print(f"| {name} | {mine * 1e3:.3g} ms (±{spread / 2:.0%}) | {yard * 1e3:.3g} ms | "
+          f"{yard / mine:.3g}× faster | {aim} |")  # fmt: skip
+
+
+def alone(name, seconds, aim):
+    """Print a row that has no yardstick."""
+    middle = statistics.median(seconds)
+    print(f"| {name} | {middle * 1e3:.4g} ms | | | {aim} |")
+
+
+def bench_import():
+    """Import of the package against import of numpy, in fresh interpreters."""
+
+    def fresh(code):
+        return lambda: subprocess.run([sys.executable, "-c", code], check=True)
+
+    nothing = statistics.median([clock(fresh("pass")) for _ in range(ROUNDS)])
+    ours, theirs = alternate(fresh("import airlab"), fresh("import numpy"))
+    net = statistics.median(ours) - nothing
+    numpy = statistics.median(theirs) - nothing
+    print(f"| import airlab | {net * 1e3:.3g} ms | {numpy * 1e3:.3g} ms (numpy) | "
+          f"{net / numpy:.2g} of it | ≤ 2× |")  # fmt: skip
+    ours, theirs = alternate(fresh("import airlab.panels"), fresh("import numpy"))
+    net = statistics.median(ours) - nothing
+    print(f"| import airlab.panels | {net * 1e3:.4g} ms | {numpy * 1e3:.3g} ms (numpy) | "
+          f"{net / numpy:.2g} of it | - |")  # fmt: skip
+
+
+def bench_drain():
+    """Fifteen mixed holes, 200 frames, against two ODE solvers at rtol 1e-9."""
+    from yardsticks import drain_by_ode, mixed_holes
+
+    from airlab.physics import Balloon, drain
+
+    holes, modes, balloon = *mixed_holes(), Balloon()
+    for method in ("DOP853", "LSODA"):
+        ours, theirs = alternate(
+            lambda: drain(balloon, holes, hole_modes=modes),
+            lambda method=method: drain_by_ode(balloon, holes, modes, method),
+            repeat=20,
+        )
+        row(f"drain, 15 mixed holes, 200 frames ({method})", ours, theirs, "≥ 15×")
+
+
+def bench_balance():
+    """One zone, 30 leaks, 100 000 cases, against a sampled loop over brentq."""
+    from yardsticks import balance_cases, balance_loop
+
+    solve, sample, scale = balance_cases()
+    ours, theirs = alternate(solve, lambda: balance_loop(sample))
+    row("one-zone balance, 30 leaks, 100 000 cases", ours, theirs, "≥ 40×", scale)
+
+
+def bench_fan_tests():
+    """Ten thousand fan tests fitted with intervals, against a sampled loop over statsmodels."""
+    from yardsticks import fan_test_cases, fan_test_loop
+
+    fit, sample, scale = fan_test_cases()
+    ours, theirs = alternate(fit, lambda: fan_test_loop(sample))
+    row("10 000 fan tests with intervals", ours, theirs, "≥ 1000×", scale)
+
+
+def bench_panels():
+    """A slider moved in a real kernel: our panels against `interact` with the inline backend."""
+    from kernel import move_sliders
+
+    for name, ours, theirs in move_sliders(ROUNDS):
+        row(f"slider to picture in the kernel, {name}", ours, theirs, "≥ 6×, ≤ 15 ms")
+
+
+def bench_job():
+    """Opening and saving a job with 5 000 log rows; writing the pack."""
+    from yardsticks import big_job
+
+    from airlab.files import open_job
+    from airlab.sheets import print_pack
+
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["AIRLAB_JOBS"] = folder
+        job, add_one = big_job(folder)
+        alone("open a job with 5 000 log rows", [clock(lambda: open_job(job.folder))
+              for _ in range(ROUNDS)], "-")  # fmt: skip
+        alone("add one act to 5 000 and save", [clock(add_one) for _ in range(ROUNDS)], "-")
+    with tempfile.TemporaryDirectory() as folder:
+        from airlab.files import start_job
+
+        os.environ["AIRLAB_JOBS"] = folder
+        job = start_job("bench")
+        alone("write the printed pack", [clock(lambda: print_pack(job)) for _ in range(ROUNDS)],
+              "-")  # fmt: skip
+
+
+ALL = (bench_import, bench_drain, bench_balance, bench_fan_tests, bench_panels, bench_job)
+
+
+def main(wanted):
+    print(f"| work | ours | yardstick | ratio | aim |\n|---|---|---|---|---|  ({ROUNDS} rounds)")
+    for bench in ALL:
+        if wanted and not any(word in bench.__name__ for word in wanted):
+            continue
+        try:
+            bench()
+        except ModuleNotFoundError as error:
+            print(f"| {bench.__name__} | not there: {error.name} | | | |")
+        sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
