@@ -95,6 +95,11 @@ class Aim:
     confidence: float
     aim: float
     history: "History | None" = None
+    at: str = ""
+
+    def shown(self, value):
+        """Return a value in the limit's unit, with its pressure."""
+        return f"{show(value, self.unit)} {self.at}".rstrip()
 
     @property
     def fraction(self):
@@ -109,8 +114,8 @@ class Aim:
         """Return the aim in words, with its assumption."""
         sure = show_percent(self.confidence)
         text = (
-            f"To be {sure} sure of {show(self.limit, self.unit)}, aim for "
-            f"{show(self.aim, self.unit)}. That is {show(self.fraction, digits=2)} of the limit. "
+            f"To be {sure} sure of {self.shown(self.limit)}, aim for {self.shown(self.aim)}. "
+            f"That is {show(self.fraction, digits=2)} of the limit. "
         )
         if self.history is not None:
             return text + self.history.sentence()
@@ -120,7 +125,7 @@ class Aim:
         )
 
 
-def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None):
+def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None, at=""):
     """Return the median to aim for so that the limit is met with the confidence wanted.
 
     ``aim = limit · exp(−s · Φ⁻¹(confidence))``; with past results
@@ -138,6 +143,8 @@ def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None)
         Unit of the limit, for the sentence.
     history : History or None
         Own past results; replaces the spread.
+    at : str
+        Pressure of the limit in words, such as "at 50 Pa", for the sentence.
 
     Returns
     -------
@@ -172,7 +179,7 @@ def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None)
     else:
         t = stdtrit(history.count - 1, confidence)
         aim = limit * math.exp(-history.log_mean - t * history.predictive_spread)
-    return Aim(limit, unit, spread, confidence, float(aim), history)
+    return Aim(limit, unit, spread, confidence, float(aim), history, at)
 
 
 @dataclass(frozen=True, slots=True)

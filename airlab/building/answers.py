@@ -72,7 +72,9 @@ def _good(found, limit, aim, what):
         limit.metric, found.leakage_flow, found.geometry, found.flow_exponent, unit=limit.unit
     )
     spare = 1.0 - value / limit.value
-    text = f"The {what} is {show(value, limit.unit)}, {limit.document} is {limit.shown()}: "
+    at = metric(limit.metric).at_pressure
+    text = f"The {what} is {show(value, limit.unit)} {at}".rstrip()
+    text += f", {limit.document} is {limit.shown()}: "
     if abs(spare) < 5e-4:
         text += "exactly on it."
     elif spare > 0.0:
@@ -86,7 +88,7 @@ def _good(found, limit, aim, what):
         odds = show_percent(aim.chance_at(value))
         text += f" Houses that aim there pass in {odds} of cases, if the assumed spread holds."
     return (
-        f"{text} To be {show_percent(aim.confidence)} sure, aim for {show(aim.aim, aim.unit)}; "
+        f"{text} To be {show_percent(aim.confidence)} sure, aim for {aim.shown(aim.aim)}; "
         f"this is {side} the aim. Settle the ventilation before praising a low number."
     )
 

@@ -220,7 +220,7 @@ class SizesPanel(CardPanel):
         found = indicators(flow, house, flow_exponent)
         limit = own_limit(job.limit["metric"], job.limit["value"],
                           job.limit.get("name") or "your own limit") if job.limit else None  # fmt: skip
-        aim = limit and aim_for(limit.value, spread, confidence, limit.unit, _past(job))
+        aim = limit and _aim(limit, spread, confidence, _past(job))
         published = limits(country, with_memory=memory, with_superseded=superseded)
         mine = (limit,) if limit else ()
         return Sizes(
@@ -273,7 +273,7 @@ class SizesPanel(CardPanel):
             return notes_list(["No limit yet. Type it, then More settings, Keep as limit."])
         limit, aim = record.limit, record.aim
         steps = sorted({*_STEPS, aim.confidence})
-        aims = [aim_for(limit.value, aim.spread, sure, limit.unit, aim.history) for sure in steps]
+        aims = [_aim(limit, aim.spread, sure, aim.history) for sure in steps]
         return aim_ladder(aims, aim.confidence) + notes_list([aim.sentence()])
 
     def _offer(self, _change=None):
@@ -326,6 +326,12 @@ def _house(job, rule):
         rough = rough_start(job.rough["floor_area_m2"], job.rough["mean_height_m"], "n50", 1.0)
         return rough.geometry, True
     return None, False
+
+
+def _aim(limit, spread, confidence, past):
+    """Return the value to aim for under a limit."""
+    at = metric(limit.metric).at_pressure
+    return aim_for(limit.value, spread, confidence, limit.unit, past, at)
 
 
 def _past(job):

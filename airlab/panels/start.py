@@ -48,6 +48,7 @@ _GUESSES = (("not yet", ""), ("10 s", 10.0), ("1 min", 60.0), ("6 min", 360.0))
 _STRAW, _ACROSS = mm(6), mm(280)
 _AUTO = {"description_width": "initial"}
 _ASSUMED = " Assumed:"
+_AT = "at 50 Pa"
 _NO_FAN = "No fan before every hazard is answered: notebook 07."
 _STEPS = (0.5, 0.7, 0.8, 0.9, 0.95)  # how sure, step by step
 _PICK = "The same number means two different houses. Which one does your paper say?"
@@ -174,7 +175,7 @@ class StartPanel(CardPanel):
         if door == "self-builder":
             return rough
         unit = "1/h" if per == "n50" else self._per_area
-        aim, *aims = (aim_for(target, spread, sure, unit) for sure in (confidence, *_STEPS))
+        aim, *aims = (aim_for(target, spread, sure, unit, at=_AT) for sure in (confidence, *_STEPS))
         return DesignStart(rough, indicators(rough.allowance, rough.geometry), aim, tuple(aims))
 
     def picture(self, record, **settings):
@@ -263,7 +264,7 @@ class StartPanel(CardPanel):
             allows = "is no usual house"
             if one is not None:
                 allows = f"allows {show(from_si(one.allowance, flow), flow)} at 50 Pa"
-            said.append(f"{number} {unit} {allows}.")
+            said.append(f"{number} {unit} {_AT} {allows}.")
         return said
 
 
@@ -285,5 +286,5 @@ def _plain(sentence):
 
 def _small(*sentences):
     """Return what sentences assume, in small type, as HTML."""
-    tails = [sentence.partition(_ASSUMED)[2].strip() for sentence in sentences]
-    return f'<p class="airlab-small">Assumed: {escape(" ".join(tails))}</p>'
+    tails = (sentence.partition(_ASSUMED)[2].strip() for sentence in sentences)
+    return "".join(f'<p class="airlab-small">Assumed: {escape(tail)}</p>' for tail in tails)

@@ -154,7 +154,7 @@ def aim_ladder(aims, confidence):
         for one in aims
     )
     return (
-        f'<table class="airlab-ladder"><caption>Limit {show(aim.limit, aim.unit)}: what to aim for'
+        f'<table class="airlab-ladder"><caption>Limit {escape(aim.shown(aim.limit))}: what to aim for'
         f'</caption><thead><tr><th scope="col">to be sure</th><th scope="col">aim for '
         f'[{escape(label(aim.unit))}]</th><th scope="col">of the limit</th></tr></thead>'
         f"<tbody>{rows}</tbody></table>"

@@ -54,7 +54,7 @@ def test_three_doors_by_keyboard(lab, notebook, theme):
     page.screenshot(f"start_rough_{theme}")
     door = page.control("radio", "I am building a house")
     design = page.status_after(lambda: page.press(door, "ArrowDown"))
-    assert "aim for 2.04 /h" in design
+    assert "aim for 2.04 /h at 50 Pa" in design
     clean(page)
     page.screenshot(f"start_design_{theme}")
 

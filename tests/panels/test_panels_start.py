@@ -43,8 +43,8 @@ def test_the_guess_is_held_against_the_clock():
 @pytest.mark.parametrize("door", ["self-builder", "designer"])
 def test_the_unit_of_a_target_must_be_picked(door):
     panel = StartPanel().set(door=door, target=3.0)
-    assert panel.sentence.startswith("ROUGH. 3 /h allows 1050 m³/h at 50 Pa.")
-    assert "3 m³/(h·m²) of envelope allows" in panel.sentence
+    assert panel.sentence.startswith("ROUGH. 3 /h at 50 Pa allows 1050 m³/h at 50 Pa.")
+    assert "3 m³/(h·m²) of envelope at 50 Pa allows" in panel.sentence
     assert "Pick the unit" in panel.sentence
     with pytest.raises(InputError, match="Pick the unit"):
         panel.keep()
@@ -71,7 +71,7 @@ def test_a_designer_gets_every_indicator_and_an_aim_below_the_limit():
     record = panel.value
     assert record.indicators.qE50 == pytest.approx(5.0)
     assert record.aim.aim == pytest.approx(3.40, abs=0.01)  # 5 · exp(−0.3 · 1.2816), by hand
-    assert "aim for 3.4 m³/(h·m²)" in panel.sentence
+    assert "aim for 3.4 m³/(h·m²) at 50 Pa" in panel.sentence
     assert "Check your local rules" in panel.sentence
     assert "spread" in shown(panel)
     assert "Effective leakage area at 4 Pa" in panel._picture.value
@@ -79,7 +79,7 @@ def test_a_designer_gets_every_indicator_and_an_aim_below_the_limit():
 
 def test_us_units_go_through_and_a_number_of_another_unit_is_no_house():
     panel = StartPanel(units="us").set(door="designer", target=3.0)
-    assert "3 cfm/ft² of envelope is no usual house" in panel.sentence
+    assert "3 cfm/ft² of envelope at 50 Pa is no usual house" in panel.sentence
     panel.set(target=0.25, per="qE50")
     assert panel.value.rough.value == pytest.approx(4.572, abs=0.001)  # 0.25 cfm/ft² in m³/(h·m²)
     assert "ft²" in panel.controls["floor_area"].box.description
