@@ -69,7 +69,7 @@ def number(made, column, unit=""):
     except Refused as refused:
         shown = f"'{text[:40]}'" if text else "empty"
         raise InputError(f"{made.description} is {shown}; expected {refused}.") from None
-    return None if value is None or value == "" else to_si(value, unit)
+    return None if value is None or value == "" else to_si(value, unit or "-")
 
 
 def moment(text):
@@ -229,5 +229,5 @@ class DayForm(widgets.VBox):
                 field.index = 0
             elif isinstance(field, widgets.Checkbox):
                 field.value = False
-            else:
+            elif isinstance(field, widgets.Text):
                 field.value = ""

@@ -1,5 +1,6 @@
 """Somebody made a hole: what does it cost, and whose release does it end?"""
 
+from dataclasses import replace
 from datetime import datetime
 
 from airlab.leak_check import HOLES, Hole
@@ -8,7 +9,7 @@ from airlab.panels.controls import tick
 from airlab.panels.day_form import DayForm, box, choices, number, picks
 from airlab.panels.leak_log import MATERIALS
 from airlab.plots.day_cards import hole_card
-from airlab.words import InputError
+from airlab.words import InputError, from_si, show
 
 __all__ = ["HolePart"]
 
@@ -93,36 +94,41 @@ class HolePart:
 
     def add_hole(self, area="", diameter=None, name="", **details):
         """Enter a new hole; return what it ends."""
-        panel = self._panel
-        names = [hole.name for hole in panel.desk.job.holes]
-        name = name or _free_name(names)
-        if name in names:
-            raise InputError(f"There is a hole {name!r} already. Choose it, or give another name.")
+        areas = [one.area for one in self._panel.desk.job.envelope]
+        if area and area not in areas:
+            raise InputError(f"There is no area {area!r}. There are: {', '.join(areas)}.")
         details.setdefault("made_on", datetime.now().date())
-        if area and area not in [one.area for one in panel.desk.job.envelope]:
-            known = ", ".join(one.area for one in panel.desk.job.envelope)
-            raise InputError(f"There is no area {area!r}. There are: {known}.")
-        return self._save(Hole(name, area=area, diameter=diameter, **_seen(details)))
+        hole = Hole(name or "new", area=area, diameter=diameter, **_seen(details))
+
+        def put(rows):
+            names = [one.name for one in rows]
+            if name in names:
+                raise InputError(
+                    f"There is a hole {name!r} already. Choose it, or give another name."
+                )
+            return (*rows, replace(hole, name=name or _free_name(names)))
+
+        self._panel.desk.change_table("holes", put)
+        return weigh_hole(self._panel.desk.job.holes[-1]).sentence(self._panel.units)
 
     def change_hole(self, name, **details):
         """Change what is known of a hole: sealed_with, checked and so on."""
-        from dataclasses import replace
-
-        found = next((hole for hole in self._panel.desk.job.holes if hole.name == name), None)
-        if found is None:
-            known = ", ".join(hole.name for hole in self._panel.desk.job.holes) or "none"
-            raise InputError(f"There is no hole {name!r}. There are: {known}.")
         given = {key: value for key, value in details.items() if value is not None}
-        return self._save(replace(found, **_seen({"sealed_with": found.sealed_with, **given})))
 
-    def _save(self, hole):
         def put(rows):
-            others = [one for one in rows if one.name != hole.name]
-            place = next((i for i, one in enumerate(rows) if one.name == hole.name), len(others))
-            return (*others[:place], hole, *others[place:])
+            if name not in [one.name for one in rows]:
+                known = ", ".join(one.name for one in rows) or "none"
+                raise InputError(f"There is no hole {name!r}. There are: {known}.")
+            return tuple(
+                replace(one, **_seen({"sealed_with": one.sealed_with, **given}))
+                if one.name == name
+                else one
+                for one in rows
+            )
 
         self._panel.desk.change_table("holes", put)
-        return weigh_hole(hole).sentence(self._panel.units)
+        found = next(one for one in self._panel.desk.job.holes if one.name == name)
+        return weigh_hole(found).sentence(self._panel.units)
 
     def _diameter(self):
         return number(self.form.fields["diameter"], HOLES.column("diameter_mm"), self._unit)
@@ -132,8 +138,6 @@ class HolePart:
         found = next((hole for hole in self._panel.desk.job.holes if hole.name == change.new), None)
         if found is None:
             return
-        from airlab.words import from_si, show
-
         fields = self.form.fields
         for name in ("area", "sealed_with", "checked", "trade", "approved_by", "why"):
             fields[name].value = getattr(found, name)

@@ -1,5 +1,6 @@
 """The fan is read: two big boxes, a direction, the zero; then what the reading stands for."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from airlab.leak_check import DIRECTIONS, READINGS, STAGES, Reading, correct_reading
@@ -114,8 +115,10 @@ class ReadingPart:
             stage or day.next_stage, **details,
         )  # fmt: skip
         correct_reading(reading, direction=job.direction)
-        panel.desk.change_table("readings", lambda rows: (*rows, reading))
-        return f"Saved reading {reading.name}, {reading.stage}."
+        panel.desk.change_table(
+            "readings", lambda rows: (*rows, replace(reading, name=_free_name(rows)))
+        )
+        return f"Saved reading {panel.desk.job.readings[-1].name}, {reading.stage}."
 
     def take_back(self):
         """Take the last reading out of the table."""
