@@ -230,7 +230,7 @@ def search_route(
         if leak.state == SEALED:
             add(AGAIN, leak.room, f"leak {leak.number}: {leak.place or leak.area}", leak.height,
                 _one(leak.area), f"sealed with {leak.material or 'something'}, not yet looked at again")  # fmt: skip
-    first = _big(add, areas, preparation(openings), units)
+    first = _big(add, areas, preparation(openings), units, fan_runs)
     joints = [(junction, touched_by(junction, areas)) for junction in junctions]
     for storey in dict.fromkeys(room.storey for room in inside):
         for room in (one for one in inside if one.storey == storey):
@@ -285,7 +285,7 @@ def _before(add, areas, ready):
             "the seal hides a leak that belongs in the result", **off)  # fmt: skip
 
 
-def _big(add, areas, ready, units):
+def _big(add, areas, ready, units, fan_runs):
     """The big and obvious; returns the openings that were dealt with."""
     sized = []
     for line in ready.lines:
@@ -296,7 +296,7 @@ def _big(add, areas, ready, units):
         o, why = line.opening, "a big hole until proved shut"
         if line.fault:
             why = f"found {o.found}, wanted {o.required}: put it right first"
-        elif line.flow and o.kind not in ("window", "door", "hatch"):
+        elif fan_runs and line.flow and o.kind not in ("window", "door", "hatch"):
             why = f"left open it would pass {said(line.flow, 'm3/s', units)} at 50 Pa"
         place = f"{o.name}: {_OPENING_PLACE[o.kind]}"
         if line.sealed:

@@ -256,7 +256,8 @@ class PlanPanel(CardPanel):
             drawn = layer_map(plan.areas, record.job.rooms, held, chosen, units)
             return f'<div class="airlab-row">{drawn}</div>'
         if look == "openings":
-            return schedule_table(plan.preparation, self._mine.opening.value or "", units)
+            runs = record.hazards.fan_may_run
+            return schedule_table(plan.preparation, self._mine.opening.value or "", units, runs)
         if look == "route":
             return route_list(self._stops(plan.route))
         return self._fan_picture(plan)
@@ -303,7 +304,10 @@ class PlanPanel(CardPanel):
             said = {"layer": record.outlook, "openings": plan.preparation, "route": plan.route}[
                 look
             ]
-        return rough + stop + said.sentence(units)
+        text = said.sentence(units)
+        if stop and look == "openings":  # the count; no flow is said while the fan may not run
+            text = f"{text.split('. ')[0].rstrip('.')}."
+        return rough + stop + text
 
     def close(self):
         """Take the panel off the page, with the controls of every view and the editors."""

@@ -80,7 +80,7 @@ def advice_list(plan, units="metric"):
     return f'<p><b>{answer}</b></p><ul class="airlab-steps">{steps}</ul>'
 
 
-def schedule_table(preparation, chosen="", units="metric"):
+def schedule_table(preparation, chosen="", units="metric", fan_runs=True):
     """Return the preparation schedule with its counts.
 
     Parameters
@@ -91,10 +91,12 @@ def schedule_table(preparation, chosen="", units="metric"):
         Opening that is being changed.
     units : str
         'metric' or 'us'.
+    fan_runs : bool
+        False where a hazard stops the fan: then no flow is shown.
     """
     states = [line.opening.required for line in preparation.lines]
     counts = listed([f"{states.count(s)} {s}" for s in dict.fromkeys(states)])
-    rows = "".join(_opening_row(line, chosen, units) for line in preparation.lines)
+    rows = "".join(_opening_row(line, chosen, units, fan_runs) for line in preparation.lines)
     names = ("Opening", "For the reading", "Seal for the day", "Left open, at 50 Pa", "Mind")
     head = "".join(f'<th scope="col">{name}</th>' for name in names)
     table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
@@ -105,14 +107,14 @@ def schedule_table(preparation, chosen="", units="metric"):
     )
 
 
-def _opening_row(line, chosen, units):
+def _opening_row(line, chosen, units, fan_runs):
     o = line.opening
-    whole = o.kind in _LEAVES and not line.sealed  # its area is the leaf's, no leak
+    none = not fan_runs or not line.flow or (o.kind in _LEAVES and not line.sealed)
     mind = [*line.notes, *([f"found {o.found}: put right first"] if line.fault else [])]
     cells = (
         (f"■ {o.required}" if line.sealed else f"□ {o.required}", "airlab-whole"),
         ((o.sealed_with or "to choose") if line.sealed else _NONE, ""),
-        (_flow(line.flow, units) if line.flow and not whole else _NONE, "airlab-whole"),
+        (_NONE if none else _flow(line.flow, units), "airlab-whole"),
         ("; ".join(mind), ""),
     )
     mark = " aria-current=true" if o.name == chosen else ""
@@ -138,7 +140,7 @@ def route_list(stops):
         here = f"{stop.room}, {stop.storey}" if stop.phase == IN_ROOMS and stop.room else stop.phase
         if here != group:
             parts.append("</ol>" if group else "")
-            parts.append(f"<h3>{escape(_upper(here))}</h3>")
+            parts.append(f'<p class="airlab-part">{escape(_upper(here))}</p>')
             doors = parts.append(f"<p>Doors: {escape(stop.doors)}.</p>") or stop.doors
             parts.append("<ol>")
             group, how = here, None
