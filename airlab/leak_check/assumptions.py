@@ -89,6 +89,8 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "leak hidden behind a seal for the day, as a share of the opening's free area"),
     ("final_volume_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final volume over today's volume"),
     ("final_area_ratio", 1.0, "-", 0.95, 1.0, 0.5, 1.5, "final envelope area over today's"),
+    ("one_direction_spread", 0.05, "-", 0.0, 0.10, 0.0, 0.5,
+     "spread added where one direction alone was read and film can act as a flap"),
     ("repeat_spread", 0.015, "-", 0.01, 0.02, 0.001, 0.5,
      "spread of a repeat by the same people", "PRIGNON2025"),
     ("other_people_spread", 0.024, "-", 0.02, 0.04, 0.001, 0.5,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.drift import pass_mark
-from airlab.leak_check.prepare import preparation
+from airlab.leak_check.prepare import has_film, preparation
 from airlab.leak_check.saying import said, said_range, same
 from airlab.leak_check.stage import layer_state, touched_by
 from airlab.physics.openings import RoundHole
@@ -223,7 +223,8 @@ def expected_flow(
     Notes
     -----
     Bad-day factors and what an unfinished area adds are assumptions, yours to change. An area
-    whose layer is covered or complete adds its share of the target alone. What open laps of an
+    whose layer is covered or complete adds its share of the target alone. Today's aim is for a
+    reading in one direction; film can act as a flap and adds a spread that both directions remove. What open laps of an
     area add is counted once: it is taken off what open joints along that area add.
 
     References
@@ -272,8 +273,15 @@ def expected_flow(
     final = (None, None, None)
     if state.number_counts:
         added = sum(one.flow for one in come) + hidden
+        one_way = given["one_direction_spread"] if any(map(has_film, areas)) else 0.0
         mark = float(
-            pass_mark(state.drift_median, state.drift_spread, confidence, given["test_uncertainty"])
+            pass_mark(
+                state.drift_median,
+                state.drift_spread,
+                confidence,
+                given["test_uncertainty"],
+                one_way,
+            )
         )
         final = (
             low * state.drift_median + added,

@@ -1,12 +1,13 @@
 """How sure is it that the final test keeps the limit, and what would change that most?"""
 
 from dataclasses import dataclass, replace
+from math import hypot
 
 from airlab.building import leakage_flow_from
 from airlab.leak_check.assumptions import Assumption, Assumptions
 from airlab.leak_check.drift import combined_spread, pass_mark, probability_final
 from airlab.leak_check.expected import HolesToCome, holes_to_come
-from airlab.leak_check.prepare import preparation
+from airlab.leak_check.prepare import has_film, preparation
 from airlab.leak_check.readings import HouseFlow, correct_reading, house_flow
 from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state
@@ -98,6 +99,8 @@ class HouseNumber:
         Most that today's reading may be; what is left of it. At 50 Pa. [m3/s]
     limit_name : str
         What the limit is called.
+    direction_spread : float
+        Spread that one direction alone adds, where film can act as a flap. [-]
     """
 
     probability: float
@@ -113,6 +116,7 @@ class HouseNumber:
     pass_flow: float
     headroom: float
     limit_name: str = ""
+    direction_spread: float = 0.0
 
     @property
     def added_flow(self):
@@ -129,6 +133,11 @@ class HouseNumber:
             f"{said(self.final_volume, 'm3', units)} of air{area}. {self.house.sentence(units)} "
             f"{self.state.sentence(units)}"
         )
+        if self.direction_spread:
+            text += (
+                f" One direction alone adds {show_percent(self.direction_spread)} of spread; reading "
+                "the other takes it away."
+            )
         if self.added_flow:
             text += (
                 f" To be added: {said(self.added_flow, 'm3/s', units)} at 50 Pa for holes and leaks "
@@ -179,13 +188,15 @@ def house_number(
     )
     added = sum(one.flow for one in come) + hidden + register
     drift = (state.drift_median, state.drift_spread)
-    extra = (given["test_uncertainty"], house.exponent_part)
+    flaps = not house.both_directions and any(map(has_film, areas))
+    one_way = given["one_direction_spread"] if flaps else 0.0
+    extra = (given["test_uncertainty"], hypot(house.exponent_part, one_way))
     chance = probability_final(house.flow_50, limit_flow, *drift, *extra, added)
     passes = max(limit_flow - added, 0.0) * float(pass_mark(*drift, confidence, *extra))
     return HouseNumber(
         chance, house, limit_flow, final.internal_volume, final.envelope_area, state, come, hidden,
         register, float(combined_spread(state.drift_spread, *extra)), passes,
-        passes - house.flow_50, str(limit.get("name") or ""),
+        passes - house.flow_50, str(limit.get("name") or ""), one_way,
     )  # fmt: skip
 
 

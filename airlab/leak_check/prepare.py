@@ -19,12 +19,18 @@ __all__ = [
     "HazardVerdict",
     "Preparation",
     "PreparedOpening",
+    "has_film",
     "hazard_verdict",
     "preparation",
 ]
 
 FILM_WORDS = ("film", "membrane", "foil", "polythene", "polyethylene")
 _FIRE = ("appliance", "flue")
+
+
+def has_film(area):
+    """Return whether the airtight layer of an area is a film."""
+    return any(word in area.layer.casefold() for word in FILM_WORDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +103,7 @@ def hazard_verdict(answers, areas=(), openings=()):
         if not area.supported
         and area.kind not in ("window", "door", "hatch")
         and area.status in ("open laps", "complete and visible")
-        and any(word in area.layer.casefold() for word in FILM_WORDS)
+        and has_film(area)
     ]
     if loose:
         given["film"] = "not safe"

@@ -4,11 +4,12 @@ Pages take one record of facts, so that every page of a pack speaks of the same 
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from airlab.building import Indicators, indicators, metric
 from airlab.leak_check import (
+    DIRECTIONS,
     CheckPlan,
     Reading,
     Release,
@@ -48,11 +49,14 @@ class PassMark:
         Brings a flow read at that pressure to 50 Pa. [-]
     at_50 : float
         Most that the flow at 50 Pa may be, the unknown exponent counted. [m3/s]
+    both_at_50 : float
+        The same for the mean of both directions. [m3/s]
     """
 
     pressure: float
     factor: float
     at_50: float
+    both_at_50: float
 
     @property
     def as_read(self):
@@ -178,12 +182,16 @@ def pass_marks(facts, pressures=PAPER_PRESSURES):
     exponent = facts.plan.assumptions["flow_exponent"]
     marks = []
     for pressure in pressures:
-        number = _number(facts, _good_reading(facts, pressure))
+        one = replace(_good_reading(facts, pressure), stage="paper")
+        other = DIRECTIONS[one.direction == DIRECTIONS[0]]
+        number = _number(facts, one)
         if number is None:
             return ()
+        both = _number(facts, one, replace(one, name="other way", direction=other))
         marks.append(
-            PassMark(pressure, float(to_reference(1.0, pressure, exponent)), number.pass_flow)
-        )
+            PassMark(pressure, float(to_reference(1.0, pressure, exponent)), number.pass_flow,
+                     both.pass_flow)
+        )  # fmt: skip
     return tuple(marks)
 
 
@@ -191,10 +199,10 @@ def _good_reading(facts, pressure):
     return Reading("paper", pressure, _PROBE_FLOW, facts.job.direction, facts.heading.moment)
 
 
-def _number(facts, reading):
+def _number(facts, *readings):
     job, plan = facts.job, facts.plan
     return house_number(
-        plan.areas, plan.geometry, plan.limit, (reading,), job.openings, job.trades, job.holes,
+        plan.areas, plan.geometry, plan.limit, readings, job.openings, job.trades, job.holes,
         plan.confidence, job.direction, plan.assumptions,
     )  # fmt: skip
 

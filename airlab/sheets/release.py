@@ -152,10 +152,10 @@ def _by_pen(facts):
 
 
 def _bands(marks, unit):
-    """Return the marks as tables side by side: pressure, read at most, factor, mark at 50 Pa."""
+    """Return the marks side by side: pressure, read at most, factor, mean of both at 50 Pa."""
     rows = [
         (show(one.pressure), whole_down(one.as_read, unit), f"{one.factor:.3f}",
-         whole_down(one.at_50, unit))
+         whole_down(one.both_at_50, unit))
         for one in marks
     ]  # fmt: skip
     size = -(-len(rows) // _BANDS)

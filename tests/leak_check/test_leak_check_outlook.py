@@ -22,7 +22,7 @@ def test_both_ends_are_what_the_decision_says_of_such_a_reading(job):
         assert chance == pytest.approx(decide(job, readings=(reading,)).probability, rel=1e-12)
     expected = make_plan(job).expected
     by_hand = probability_final(
-        expected.low, make_plan(job).limit_flow, 1.10, 0.20, 0.03,
+        expected.low, make_plan(job).limit_flow, 1.10, 0.20, 0.03, 0.05,  # film, one direction
         added_flow=expected.holes_flow + expected.hidden_flow,
     )  # fmt: skip
     assert seen.at_low == pytest.approx(by_hand, rel=1e-9)

@@ -301,3 +301,29 @@ def test_refused(house):
         decide(house)
     with pytest.raises(InputError, match="no areas"):
         release((), None, {"metric": "n50", "value": 1.0})
+
+
+# One direction alone where film can act as a flap.
+
+
+def test_one_direction_alone_is_trusted_less_where_film_can_flap(house):
+    def chance(*readings, film):
+        layer = "membrane, laps taped" if film else "board"
+        areas = tuple(replace(a, layer=layer, supported=True) for a in house.envelope)
+        return decide(house, envelope=areas, readings=readings)
+
+    one = replace(house.readings[0], stage="after sealing")
+    other = replace(one, name="2", direction="pressurise")
+    single, both = chance(one, film=True), chance(one, other, film=True)
+    assert (single.number.direction_spread, both.number.direction_spread) == (0.05, 0.0)
+    # spreads add as squares: 5 % on top of drift and two tests
+    assert single.number.spread**2 == pytest.approx(both.number.spread**2 + 0.05**2)
+    assert single.probability < both.probability
+    assert "One direction alone adds 5 % of spread" in single.number.sentence()
+    boards = chance(one, film=False)
+    assert boards.probability == pytest.approx(both.probability)
+    own = house.settings | {"assumptions": {"one_direction_spread": 0.0}}
+    film = tuple(replace(a, layer="film", supported=True) for a in house.envelope)
+    assert decide(house, envelope=film, readings=(one,), settings=own).probability == pytest.approx(
+        both.probability
+    )
