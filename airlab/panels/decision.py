@@ -7,7 +7,7 @@ from airlab.leak_check.day import in_short
 from airlab.panels.day_form import DayForm, box, choices, number
 from airlab.panels.printed import printed_link
 from airlab.plots.day_cards import decision_card
-from airlab.words import Column, label, show
+from airlab.words import Column, from_si, label, show
 
 __all__ = ["DecisionPart"]
 
@@ -50,7 +50,7 @@ class DecisionPart:
     def fit(self, shown):
         """List the assumptions, those that move the chance most first."""
         fields, release = self.form.fields, shown.release
-        fields["sure"].value = show(self._panel.desk.job.confidence * 100.0)
+        fields["sure"].value = show(from_si(self._panel.desk.job.confidence, "%"))
         if release is None:
             return
         first = [one.assumption.key for one in release.moved]

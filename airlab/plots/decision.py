@@ -8,7 +8,7 @@ from math import exp, log, pi, sqrt
 
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, PRESSURE, QUIET, VOLUME, nice_limit
 from airlab.plots.svg import circle, drawing, line, path, rect, text
-from airlab.words import display_unit, from_si, label, show, show_percent
+from airlab.words import display_unit, from_si, label, m3_per_h, show, show_percent
 
 __all__ = ["decision_drawing", "headroom_drawing", "readings_drawing"]
 
@@ -196,7 +196,7 @@ def readings_drawing(day, units="metric", most=5):
     largest = [one.high for one in shown]
     if expected:
         largest += [expected.high, expected.pass_flow or 0.0]
-    axis = _Axis(max([*largest, 1e-4]) * 1.04, units, left=64.0)
+    axis = _Axis(max([*largest, m3_per_h(1.0)]) * 1.04, units, left=64.0)
     rows = max(len(shown), 1)
     top, step = 84.0, 36.0
     base = top + step * rows + 2.0
