@@ -5,6 +5,7 @@ A panel hands settings to the floors below and shows what comes back; it does no
 
 from airlab.panels.balloon import BalloonPanel
 from airlab.panels.base import Panel
+from airlab.panels.check_day import CheckDayPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.desk import Desk
 from airlab.panels.health import HealthPanel, safety_first
@@ -17,6 +18,7 @@ from airlab.panels.table_editor import TableEditor
 
 __all__ = [
     "BalloonPanel",
+    "CheckDayPanel",
     "Desk",
     "Dial",
     "HealthPanel",
