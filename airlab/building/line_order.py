@@ -67,8 +67,15 @@ class PlanView:
     walls: tuple[PlanWall, ...]
     rooms: tuple[tuple[str, tuple[int, ...]], ...]  # name and the walls it sees
 
-    name = property(lambda self: f"Plan, {self.storey} storey")
     key = "plan"
+
+    @property
+    def name(self):
+        """What the drawing is called."""
+        storey = self.storey.casefold()
+        return f"Plan, {self.storey}" + (
+            "" if "storey" in storey or "floor" in storey else " storey"
+        )
 
     @property
     def marks(self):
