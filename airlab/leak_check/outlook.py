@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from airlab.leak_check.house_number import house_number
 from airlab.leak_check.plan import _gather, decide, make_plan
+from airlab.leak_check.prepare import has_film
 from airlab.leak_check.release import NOT_YET, AreaRelease
 from airlab.leak_check.saying import listed, said_range
 from airlab.leak_check.tables import Reading
@@ -86,6 +87,8 @@ def assumed_in(plan):
     keys += plan.state.drift_keys
     keys += [key for one in plan.expected.holes for key in one.keys] if plan.expected else []
     keys += ["hidden_share"] if plan.preparation.hiding else []
+    keys += ["later_layer_share"] if plan.state.later_layer_share else []
+    keys += ["one_direction_spread"] if any(map(has_film, plan.areas)) else []
     return tuple(dict.fromkeys([*keys, "test_uncertainty", "flow_exponent"]))
 
 
