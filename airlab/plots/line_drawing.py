@@ -128,7 +128,7 @@ def _section(view):
         for i, name in enumerate(names):
             x = left + (right - left) * ((i + 0.5) / len(names))
             before.append(text(x, 0.5 * (low + high) + 5, _short(name, (right - left) / len(names) - 40),
-                               size=14, anchor="middle", fill=QUIET))  # fmt: skip
+                               size=_SMALL, anchor="middle", fill=QUIET))  # fmt: skip
     if view.through.endswith("stair") and len(view.levels) > 1:
         behind.append(stair(left, right, heights[0], heights[1]))
     for i, (_, marks) in enumerate(view.on_top):
@@ -253,7 +253,7 @@ def _named(run):
     x, y = 0.5 * (x1 + x2) + 22.0 * dx, 0.5 * (y1 + y2) + 22.0 * dy
     if abs(dx) > 0.9:
         return text(x + 4, y, words, size=_SMALL, anchor="middle",
-                    transform=f"rotate(-90 {x + 4:.1f} {y:.1f})")  # fmt: skip
+                    transform=f"rotate(-90 {x + 4:.1f} {y:.1f})", **halo)  # fmt: skip
     return text(x, y + 5.0, words, size=_SMALL, anchor="middle", **halo)
 
 
