@@ -31,6 +31,8 @@ SOURCES = (
            "equations 5 and 6", "read"),
     Source("SINTEF_PATHS", "Gullbrekken and others, SINTEF", "Air leakage paths in buildings, review",
            "", "abstract, no percentages", "read"),
+    Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "
+           "jets, 6.2 and 2.47", "from memory"),
     Source("E1186", "ASTM", "E1186, air leakage site detection", "", "scope: methods, all of them "
            "qualitative", "read"),
 )  # fmt: skip
