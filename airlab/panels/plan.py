@@ -36,6 +36,7 @@ from airlab.plots.plan_parts import (
     route_list,
     schedule_table,
 )
+from airlab.plots.svg import as_image
 from airlab.words import InputError, require_choice
 
 __all__ = ["VIEWS", "PlanPanel", "PlannedCheck"]
@@ -52,10 +53,7 @@ _TABLES = {
     "openings": (("openings", "openings"),),
 }
 _STYLE = Path(__file__).with_name("plan.css")
-_TRIAL = (
-    "A trial: what you change here is not saved. The demo house stays as it is; start a house of "
-    "your own to keep changes."
-)
+_TRIAL = "What you change here is tried and not saved; start a house of your own to keep it."
 
 
 class PlannedCheck(NamedTuple):
@@ -251,10 +249,8 @@ class PlanPanel(CardPanel):
         if look == "hazards":
             return ""
         if look == "layer":
-            held = [one.area for one in record.outlook.held]
             chosen = self._mine.area.value or ""
-            drawn = layer_map(plan.areas, record.job.rooms, held, chosen, units)
-            return f'<div class="airlab-row">{drawn}</div>'
+            return f'<div class="airlab-row">{self._layer(record, chosen)}</div>'
         if look == "openings":
             runs = record.hazards.fan_may_run
             return schedule_table(plan.preparation, self._mine.opening.value or "", units, runs)
@@ -264,14 +260,20 @@ class PlanPanel(CardPanel):
 
     def still(self):
         """Return the panel as it stands, with its figures, as HTML that needs no notebook."""
-        asked = ""
-        if self.look.value == "hazards" and self._value:
+        asked, record = "", self._value
+        if self.look.value == "hazards" and record:
             rows = (
                 f"<li><b>{escape(one.name)}: {answer}.</b> {escape(one.text)}</li>"
-                for one, answer in self._value.hazards.answers
+                for one, answer in record.hazards.answers
             )
             asked = f"<ul>{''.join(rows)}</ul>"
+            if record.plan:
+                asked += as_image(self._layer(record))
         return self._figures.value + asked + super().still()
+
+    def _layer(self, record, chosen=""):
+        held = [one.area for one in record.outlook.held]
+        return layer_map(record.plan.areas, record.job.rooms, held, chosen, self.units)
 
     def _fan_picture(self, plan):
         table = assumption_list(plan.assumptions, assumed_in(plan), self._mine.assumption.value)
@@ -366,8 +368,9 @@ class PlanPanel(CardPanel):
         return [stop for stop in route.stops if part in (ALL, None, stop.phase, stop.room)]
 
     def _notes_html(self, job):
-        notes = [_TRIAL] if self._desk.trial else []
-        return "".join(_note(n) for n in (*notes, *(n for n in job.notes if n != job.read_only)))
+        notes = [note for note in job.notes if note != job.read_only]
+        notes += [_TRIAL] if self._desk.trial else []
+        return _note(" ".join(notes)) if notes else ""
 
 
 def _note(words):

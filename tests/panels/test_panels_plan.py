@@ -287,7 +287,7 @@ def _prints():
 def test_the_demo_is_tried_and_never_written(jobs):
     before = _prints()
     panel = PlanPanel(demo_job(), look="layer")
-    assert "A trial: what you change here is not saved." in text(panel)
+    assert "What you change here is tried and not saved" in text(panel)
     sentence = panel.sentence
     panel.set_area("ceiling bathroom", status="complete and visible").answer("radon", "safe")
     panel.set(confidence=0.8).assume("hidden_share", 0.2).set_opening("front door", required="open")
@@ -419,6 +419,7 @@ def test_not_running_it_still_says_hazards_figures_and_sentence(job):
     bundle = PlanPanel(job)._repr_mimebundle_()
     assert bundle["text/plain"].startswith("Nothing known forbids the fan.")
     assert "577 to 1910" in bundle["text/html"] and "Asbestos: safe." in bundle["text/html"]
+    assert 'alt="State of the layer: 2 open laps' in bundle["text/html"]
     json.dumps(bundle["text/html"])
 
 
