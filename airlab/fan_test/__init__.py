@@ -5,7 +5,7 @@ tests, and the mistakes that are made most. Limits from the scatter of points ar
 uncertainty; each result says what it cannot see. An estimate, never a certificate.
 """
 
-from airlab.fan_test.budget import SPREADS, Budget, BudgetRow, budget, trust
+from airlab.fan_test.budget import SPREADS, Budget, BudgetRow, Trust, budget, trust
 from airlab.fan_test.compare import Comparison, Difference, compare, difference
 from airlab.fan_test.corrections import (
     REFERENCE_DENSITY,
@@ -44,6 +44,7 @@ from airlab.fan_test.lines import (
     york_line,
 )
 from airlab.fan_test.mistakes import MISTAKES, Suspicion, chain_with, name_the_mistake
+from airlab.fan_test.page import FitRow, PointChange, TestPage, fits_beside, read_test
 from airlab.fan_test.readings import (
     DIRECTIONS,
     FLOW_BASES,
@@ -91,15 +92,19 @@ __all__ = [
     "FaultyTest",
     "Finding",
     "FitCurve",
+    "FitRow",
     "Influence",
     "Line",
+    "PointChange",
     "PowerLawFit",
     "RecordCheck",
     "Series",
     "SeriesResult",
     "Standard",
     "Suspicion",
+    "TestPage",
     "TestResult",
+    "Trust",
     "ValidityCheck",
     "ZeroFlow",
     "analyse",
@@ -122,6 +127,7 @@ __all__ = [
     "fit_power_law",
     "fit_two_terms",
     "fit_with_spreads",
+    "fits_beside",
     "induced_pressure",
     "influence",
     "interval_coverage",
@@ -132,6 +138,7 @@ __all__ = [
     "organic_line",
     "pressure_after",
     "pressure_at_altitude",
+    "read_test",
     "rows_from_fan_test",
     "simulated_tests",
     "standard",

@@ -24,7 +24,7 @@ from airlab.words import (
     show_percent,
 )
 
-__all__ = ["SPREADS", "Budget", "BudgetRow", "budget", "trust"]
+__all__ = ["SPREADS", "Budget", "BudgetRow", "Trust", "budget", "trust"]
 
 # Standard uncertainties taken where nothing better is known. All are assumptions: change them.
 SPREADS = {
@@ -262,32 +262,60 @@ def budget(
     return Budget(what, float(p), float(value), tuple(rows), spread, float(factor), confidence)
 
 
-def trust(result, **more):
-    """Return which figure to build on: the budgets at 50, 10 and 4 Pa in one sentence.
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """Which figure to build on: the budgets at 50, 10 and 4 Pa."""
+
+    budgets: tuple[Budget, ...]
+
+    def at(self, pressure_difference):
+        """Return the budget at one of the pressures."""
+        for one in self.budgets:
+            if one.pressure_difference == pressure_difference:
+                return one
+        raise InputError(f"No budget was worked out at {show(pressure_difference, 'Pa')}.")
+
+    def half(self, pressure_difference):
+        """Return the upper half-width of the limits as a share. [-]."""
+        one = self.at(pressure_difference)
+        return math.expm1(one.factor * one.spread)
+
+    def sentence(self, units="metric"):
+        """Return which figure to build on."""
+        first, *rest = (
+            (show(b.pressure_difference, "Pa"), show_percent(self.half(b.pressure_difference)))
+            for b in self.budgets
+        )
+        parts = ", ".join(f"at {pressure} to {half}" for pressure, half in rest)
+        word = "Build on the first, hardly on the last."
+        ends = [self.half(b.pressure_difference) for b in (self.budgets[0], self.budgets[-1])]
+        if ends[1] < 1.5 * ends[0]:
+            word = "They are about equally sure."
+        return f"The flow at {first[0]} is known to {first[1]} (95 %), {parts}. {word}"
+
+
+def trust(result, pressures=(50.0, 10.0, 4.0), **more):
+    """Return which figure to build on.
 
     Parameters
     ----------
     result : TestResult
         Worked out by `analyse`.
+    pressures : sequence of float
+        Pressures of the flows. [Pa]
     more : dict
         Passed on to `budget`.
 
     Returns
     -------
-    str
-        Plain words.
+    Trust
+        The budgets, with a sentence.
 
     Examples
     --------
     >>> from airlab.fan_test.readings import Conditions, FanTest, Series
     >>> one = Series("depressurise", (12, 25, 40, 60), (0.1, 0.161, 0.219, 0.285), (-1.0,), (-0.5,))
-    >>> trust(analyse(FanTest(one, Conditions(20.0, 10.0))))[:37]
+    >>> trust(analyse(FanTest(one, Conditions(20.0, 10.0)))).sentence()[:37]
     'The flow at 50 Pa is known to 7.5 % ('
     """
-    found = {p: budget(result, p, **more) for p in (50.0, 10.0, 4.0)}
-    half = {p: math.expm1(one.factor * one.spread) for p, one in found.items()}
-    word = "Build on the first, hardly on the last."
-    if half[4.0] < 1.5 * half[50.0]:
-        word = "They are about equally sure."
-    return (f"The flow at 50 Pa is known to {show_percent(half[50.0])} (95 %), at 10 Pa to "
-            f"{show_percent(half[10.0])}, at 4 Pa to {show_percent(half[4.0])}. {word}")  # fmt: skip
+    return Trust(tuple(budget(result, p, **more) for p in pressures))

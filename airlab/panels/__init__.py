@@ -8,6 +8,7 @@ from airlab.panels.base import Panel
 from airlab.panels.check_day import CheckDayPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.desk import Desk
+from airlab.panels.fan_test import FanTestPanel
 from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
@@ -21,6 +22,7 @@ __all__ = [
     "CheckDayPanel",
     "Desk",
     "Dial",
+    "FanTestPanel",
     "HealthPanel",
     "HousePanel",
     "JobPanel",

@@ -5,7 +5,7 @@ from html import escape
 from airlab.words import display_unit, from_si, label, show, show_percent, show_range
 
 __all__ = [
-    "aim_ladder", "answers_list", "indicator_table", "indicator_tiles", "notes_list",
+    "aim_ladder", "answers_list", "html_table", "indicator_table", "indicator_tiles", "notes_list",
     "size_tiles", "slip_table", "tile_row",
 ]  # fmt: skip
 
@@ -27,7 +27,8 @@ def tile_row(pairs):
     return f'<div class="airlab-tiles">{cells}</div>'
 
 
-def _table(caption, heads, rows, numbers=()):
+def html_table(caption, heads, rows, numbers=()):
+    """Return a table that scrolls; `numbers` are the columns set to the right."""
     head = "".join(f'<th scope="col">{escape(words)}</th>' for words in heads)
     body = "".join(
         "<tr>" + "".join(
@@ -113,7 +114,7 @@ def indicator_table(found, units="metric"):
         ))  # fmt: skip
     n = show(found.flow_exponent)
     heads = ("Indicator", "Symbol", "Value", "Also", "n 0.55 to 0.75", "Formula", "Convention")
-    return _table(f"Every indicator, reckoned with exponent n = {n}", heads, rows, (2, 4))
+    return html_table(f"Every indicator, reckoned with exponent n = {n}", heads, rows, (2, 4))
 
 
 def slip_table(slips, units="metric"):
@@ -131,7 +132,7 @@ def slip_table(slips, units="metric"):
     share = show_percent(slips[0].slip)
     heads = ("Indicator", "divided by", "as entered", f"if entered {share} too small",
              f"if entered {share} too large")  # fmt: skip
-    return _table("What a slip in a size does", heads, rows, (2, 3, 4))
+    return html_table("What a slip in a size does", heads, rows, (2, 3, 4))
 
 
 def aim_ladder(aims, confidence):

@@ -136,7 +136,7 @@ def test_budget_grows_away_from_the_points_and_says_so():
     result = analyse(_test(zero=-1.0))
     spreads = [budget(result, p).spread for p in (50.0, 10.0, 4.0)]
     assert spreads[0] < spreads[1] < spreads[2]
-    assert "Build on the first" in trust(result)
+    assert "Build on the first" in trust(result).sentence()
     low = budget(result, 4.0)
     assert low.low < result.flow(4.0) < low.high
     assert "4 Pa" in low.sentence()

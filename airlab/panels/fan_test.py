@@ -1,0 +1,262 @@
+"""One page of a fan test: readings, line, doubts, and what moves when a point is moved.
+
+The panel works on the fan tests of the open job; while it has none, on the two invented tests of
+the demo house. A made-up test with a fault to find can be drawn by its seed.
+"""
+
+from typing import NamedTuple
+
+import ipywidgets as widgets
+
+from airlab.building import geometry
+from airlab.fan_test import (
+    STANDARDS,
+    Comparison,
+    FitRow,
+    PointChange,
+    TestPage,
+    analyse,
+    compare,
+    fan_test_from_rows,
+    faulty_test,
+    fits_beside,
+    read_test,
+)
+from airlab.files import read_fan_tests
+from airlab.panels.card import CardPanel
+from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.desk import Desk
+from airlab.plots.fan_test import VIEWS, FanTestChart
+from airlab.plots.fan_test_tables import (
+    checks_table,
+    comparison_table,
+    doubts_list,
+    fits_table,
+    readings_table,
+    result_tiles,
+    steps_table,
+)
+from airlab.words import InputError
+
+__all__ = ["FanTestPanel", "ShownTest"]
+
+_MADE_UP = "made up, with a fault to find"
+_OWN_SPREAD = 0.02  # of each test compared: preparation, weather; an assumption said on the page
+_SHOW = (
+    ("line in logarithms", VIEWS[0]),
+    ("line on straight scales", VIEWS[1]),
+    ("conditions of the standard", "conditions"),
+    ("every step of the sum", "steps"),
+    ("two tests compared", "compare"),
+    ("other fits", "fits"),
+)
+_TABLES = (("fan_test_points", "Change readings"), ("fan_tests", "Change day and instruments"))
+
+
+class ShownTest(NamedTuple):
+    """What the panel shows: the page, and what stands beside it where asked for."""
+
+    page: TestPage
+    made_up: object
+    comparison: Comparison | None
+    other: str
+    fits: tuple[FitRow, ...]
+
+
+class FanTestPanel(CardPanel):
+    """Readings, line and doubts of a fan test.
+
+    Parameters
+    ----------
+    job : Job or None
+        The job; the open one if left out.
+
+    Examples
+    --------
+    >>> from airlab.files import demo_job
+    >>> panel = FanTestPanel(demo_job()).set(point=("depressurise", 3), left_out=True)
+    >>> panel.value.page.findings
+    ()
+    """
+
+    title = "One fan test: readings, line, doubts"
+
+    def __init__(self, job=None):
+        self._desk = Desk(job, told=self._told)
+        self._chart, self._known = FanTestChart(), None
+        job = self._desk.job
+        self._read()
+        first = self._names[-1]
+        test = self._test(first, 1)[0]
+        openings = {
+            "test": choice("Fan test", [*self._names, _MADE_UP], first, as_list=True),
+            "show": choice("Show", _SHOW, as_list=True),
+        }
+        driver = {
+            "point": choice("One point", _points(test), as_list=True),
+            "moved": Dial("Its flow moved by", 0.0, -30.0, 30.0, step=1.0, unit="%"),
+            "left_out": tick("Leave it out"),
+        }
+        more = {
+            "other": choice("Compare with", self._names, self._names[0], as_list=True),
+            "standard": choice("Standard", [one.key for one in STANDARDS], as_list=True),
+            "seed": widgets.IntText(1, description="Number of the made-up test",
+                                    style={"description_width": "initial"}),
+            "name_faults": tick("Name the faults of a made-up test"),
+            "units": choice("Units", (("metric", "metric"), ("US", "us")), value=job.units),
+        }  # fmt: skip
+        super().__init__(openings=openings, driver=driver, more=more, job=job.name, units=job.units)
+        self._editor_box = widgets.VBox()
+        buttons = [self.button(words, lambda name=name: self.edit(name)) for name, words in _TABLES]
+        bar = widgets.HBox(buttons).add_class("airlab-buttons")
+        self.children = (*self.children, bar, self._editor_box)
+
+    # what a person does -------------------------------------------------------------------
+
+    @property
+    def open_job(self):
+        """The job as it stands."""
+        return self._desk.job
+
+    def editor(self, name):
+        """Return the editor of "fan_test_points" or "fan_tests" of the job."""
+        return self._desk.editor(name)
+
+    def edit(self, name):
+        """Show the editor of a table under the page; again to fold it away."""
+        editor = self.editor(name)
+        shown = self._editor_box.children == (editor,)
+        self._editor_box.children = () if shown else (editor,)
+        return self
+
+    def take_example(self):
+        """Copy the two invented tests into the job, to be changed; refused where it has tests."""
+        if not self._invented:
+            raise InputError("This job has fan tests of its own already.")
+        for (name, _), rows in zip(reversed(_TABLES), (self._tests, self._points)):
+            self._desk.save_table(name, rows)
+        return self
+
+    def close(self):
+        """Take the panel off the page, with the editors that are folded away."""
+        self._desk.close()
+        super().close()
+
+    # what is shown ------------------------------------------------------------------------
+
+    def compute(self, test, show, point, moved, left_out, other, standard, seed, units, **view):
+        """Return the page of the test, with the comparison or the fits where they are shown."""
+        self.units = units
+        read, made_up = self._test(test, seed)
+        change = PointChange(*point, moved, left_out)
+        page = read_test(read, standard, change, self._known)
+        self._known = page
+        comparison, fits = None, ()
+        if show == "compare":
+            before = analyse(self._test(other, seed)[0], standard)
+            comparison = compare(before, page.result, own_spread=_OWN_SPREAD)
+        if show == "fits":
+            fits = fits_beside(page.result)
+        return ShownTest(page, made_up, comparison, other, fits)
+
+    def picture(self, record, test, show, point, name_faults, units, **settings):
+        """Return readings, what was asked for, and the doubts."""
+        page = record.page
+        faults = record.made_up is None or name_faults
+        if show in VIEWS:
+            alt = " ".join(curve.sentence(units) for curve in page.curves)
+            chart = self._chart.draw(page, view=show, units=units, chosen=point).img(alt)
+            readings = readings_table(page, units, point)
+            middle = f'<div class="airlab-fan-test"><div>{readings}</div>{chart}</div>'
+        elif show == "compare":
+            middle = comparison_table(record.comparison, record.other, test, units)
+        elif show == "fits":
+            middle = fits_table(record.fits, units)
+        else:
+            middle = checks_table(page) if show == "conditions" else steps_table(page, units)
+        return f"{result_tiles(page, units)}{middle}{doubts_list(page, units, faults)}"
+
+    def words(self, record, test, show, name_faults, units, **settings):
+        """Return the result, what moved and the first doubt; the key of a made-up test if asked."""
+        if record.comparison is not None:
+            return f"{record.other}, then {test}. {record.comparison.sentence(units)}"
+        faults = record.made_up is None or name_faults
+        key = f" Key: {record.made_up.sentence(units)}" if record.made_up and name_faults else ""
+        kind = "" if record.made_up or not self._invented else "Invented test. "
+        return f"{kind}{record.page.sentence(units, faults)}{key}"
+
+    # workings -----------------------------------------------------------------------------
+
+    def _read(self):
+        """Take the job's tests, or the invented ones."""
+        self._tests, self._points = (self._desk.rows(name) for name, _ in reversed(_TABLES))
+        self._invented = not self._tests
+        if self._invented:
+            self._tests, self._points = (table.rows for table in read_fan_tests())
+        self._names = [row["test"] for row in self._tests]
+        self._known, self._made = None, {}
+
+    def _test(self, name, seed):
+        """Return the test of that name, and the made-up one with its key or None."""
+        if (name, seed) not in self._made:
+            if name == _MADE_UP:
+                made_up = faulty_test(seed=seed)
+                found = made_up.test, made_up
+            else:
+                row = next(row for row in self._tests if row["test"] == name)
+                job = self._desk.job
+                house = geometry(job.rooms, job.envelope) if job.rooms else None
+                found = fan_test_from_rows(row, self._points, house), None
+            self._made = {**self._made, (name, seed): found}
+        return self._made[name, seed]
+
+    def _told(self):
+        """Follow a table that was saved."""
+        self._read()
+        with self._held_back():
+            for name, options in (("test", [*self._names, _MADE_UP]), ("other", self._names)):
+                control = self.controls[name]
+                kept = control.value
+                control.options = options
+                control.value = kept if kept in options else options[0]
+        self._act(self._again)
+
+    def _again(self):
+        """Offer the points of the test on show, nothing moved, and show it."""
+        now = self.settings
+        points = _points(self._test(now["test"], now["seed"])[0])
+        with self._held_back():
+            control = self.controls["point"]
+            kept = control.value
+            control.options = points
+            values = [value for _, value in points]
+            control.value = kept if kept in values else values[0]
+            self.controls["moved"].value, self.controls["left_out"].value = 0.0, False
+        self.refresh()
+
+    def _changed(self, change):
+        if change.owner in (self.controls["test"], self.controls["seed"]) and not self._held:
+            self._act(self._again)
+        elif change.owner is self.controls["point"] and not self._held:
+            with self._held_back():
+                self.controls["moved"].value, self.controls["left_out"].value = 0.0, False
+            super()._changed(change)
+        else:
+            super()._changed(change)
+
+    def set(self, **settings):
+        """Set controls by name and return the panel; a test brings its own points."""
+        first = {k: v for k, v in settings.items() if k in ("test", "seed")}
+        if first:
+            super().set(**first)
+            self._again()
+        return super().set(**settings)
+
+
+def _points(test):
+    """Return every point as (words, (direction, number))."""
+    return [
+        (f"{one.direction} {k}", (one.direction, k))
+        for one in test.series
+        for k in range(1, len(one.flow) + 1)
+    ]

@@ -1,0 +1,191 @@
+"""Does the line go through the points, and how far does it reach? The chart of a fan test.
+
+Flow against pressure, in logarithms or on straight scales, with the residuals below on the same
+pressures. Depressurising is blue with circles and a full line, pressurising vermillion with
+triangles and dashes. The test as read stays behind, pale, while a point is moved.
+"""
+
+import numpy as np
+from matplotlib.patches import Polygon
+from matplotlib.patheffects import withStroke
+from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullLocator
+
+from airlab.plots.chart import Chart
+from airlab.plots.style import FLOW, INK, QUIET, VOLUME, nice_limit
+from airlab.words import display_unit, from_si, label, show
+
+__all__ = ["VIEWS", "FanTestChart"]
+
+VIEWS = ("logarithms", "straight scales")
+_LOOKS = {"depressurise": VOLUME, "pressurise": FLOW}
+_LEAST = 3.0  # Pa; logarithms begin here, so that 4 Pa is on the page
+_STEPS = (1.0, 2.0, 3.0, 5.0, 7.0)
+_OFF = (2.0, 5.0, 10.0, 20.0, 50.0)  # %, ends of the residual axis
+
+
+class FanTestChart(Chart):
+    """Points, line and interval of each direction, residuals, and the reported flows with doubts."""
+
+    size = (500, 405)
+
+    def build(self, figure):
+        """Make both axes and everything on them."""
+        self.axes = figure.add_axes((0.12, 0.335, 0.845, 0.595))
+        self.below = figure.add_axes((0.12, 0.125, 0.845, 0.15))
+        figure.text(0.965, 0.008, "Pressure made by the fan [Pa]", ha="right", va="bottom")
+        self.below.axhline(0.0, color=INK, linewidth=1.6)
+        self.below.set_title("Off the line [%]", fontsize=14)
+        halo = [withStroke(linewidth=4, foreground="white")]
+        bold = {"fontweight": "bold", "path_effects": halo, "fontsize": 14}
+        self.parts = {}
+        for way, look in _LOOKS.items():
+            band = self.axes.add_patch(Polygon([(1, 1)], color=look.fill, linewidth=0))
+            (ghost,) = self.axes.plot([], [], color=look.colour, linewidth=2.0, alpha=0.3)
+            (line,) = self.axes.plot([], [], **look.line(linewidth=2.4))
+            dots = {"color": look.colour, "markersize": 9, "markeredgecolor": "white"}
+            (points,) = self.axes.plot([], [], look.marker, **dots)
+            (off,) = self.below.plot([], [], look.marker, **{**dots, "markersize": 8})
+            (pivot,) = self.axes.plot(
+                [], [], color=look.colour, linewidth=2.0, linestyle=(0, (1, 2))
+            )
+            words = self.axes.text(0, 0, "", color=look.colour, **bold)
+            self.parts[way] = (band, ghost, line, points, off, pivot, words)
+        ring = {
+            "markersize": 17,
+            "markerfacecolor": "none",
+            "markeredgecolor": INK,
+            "markeredgewidth": 2.2,
+        }
+        (self.ring,) = self.axes.plot([], [], "o", **ring)
+        (self.ring_below,) = self.below.plot([], [], "o", **{**ring, "markersize": 15})
+        (self.cross,) = self.axes.plot([], [], "x", color=INK, markersize=11, markeredgewidth=2.2)
+        self.bars = [self.axes.plot([], [], color=INK, linewidth=2.2)[0] for _ in range(3)]
+        (self.ends,) = self.axes.plot([], [], "_", color=INK, markersize=13, markeredgewidth=2.2)
+        self.pivot_words = self.axes.text(0, 0, "", color=QUIET, ha="center", va="bottom",
+                                          path_effects=halo, fontsize=13)  # fmt: skip
+        self.bar_words = self.axes.text(0, 0, "", color=INK, **bold)
+        drawn = [part for parts in self.parts.values() for part in parts]
+        order = (0, 1, 5, 2, 3, 4, 6)
+        drawn = [self.parts[way][k] for k in order for way in _LOOKS]
+        return (*drawn, *self.bars, self.ends, self.ring, self.ring_below, self.cross,
+                self.pivot_words, self.bar_words)  # fmt: skip
+
+    def scale(self, page, view=VIEWS[0], units="metric", chosen=None):
+        """Return view, unit and the ends of the axes; from the test as read, so that they stay."""
+        unit = display_unit("m3/s", units)
+        curves = page.curves_before
+        across = nice_limit(1.04 * max(c.point_pressure.max() for c in curves))
+        top = from_si(max(float(c.point_flow.max()) for c in curves), unit)
+        worst = from_si(max(float(np.abs(c.residuals).max()) for c in page.curves), "%")
+        edge = next((step for step in _OFF if worst <= step), 100.0)
+        if view == VIEWS[1]:
+            return view, unit, 0.0, across, 0.0, nice_limit(1.12 * top), edge
+        low = min(float(np.interp(_LEAST, c.pressure, c.low)) for c in curves)
+        bar = page.trust.budgets[-1].low
+        return view, unit, _LEAST, max(1.3 * across, 60.0), *_round_ends(from_si(min(low, bar), unit), 1.25 * top), edge  # fmt: skip
+
+    def rescale(self, view, unit, left, right, low, top, edge):
+        """Set both axes, their ticks and the unit."""
+        kind = "log" if view == VIEWS[0] else "linear"
+        for axes in (self.axes, self.below):
+            axes.set_xscale(kind)
+            axes.set_xlim(left, right)
+            if kind == "log":
+                axes.xaxis.set_major_locator(FixedLocator([4, 10, 20, 30, 50, 100, 200]))
+                axes.xaxis.set_minor_locator(NullLocator())
+                axes.xaxis.set_major_formatter(FuncFormatter(lambda x, _: f"{x:g}"))
+            else:
+                axes.xaxis.set_major_locator(MaxNLocator(8))
+        self.axes.tick_params(labelbottom=False)
+        self.axes.set_yscale(kind)
+        self.axes.set_ylim(low, top)
+        if kind == "log":
+            powers = 10.0 ** np.arange(-3, 7)
+            self.axes.yaxis.set_major_locator(FixedLocator([s * p for p in powers for s in _STEPS]))
+            self.axes.yaxis.set_minor_locator(NullLocator())
+            self.axes.yaxis.set_major_formatter(FuncFormatter(lambda y, _: f"{y:g}"))
+        else:
+            self.axes.yaxis.set_major_locator(MaxNLocator(6))
+        self.axes.set_title(f"Flow through the leaks [{label(unit)}]", fontweight="bold")
+        self.below.set_ylim(-1.15 * edge, 1.15 * edge)
+        self.below.yaxis.set_major_locator(FixedLocator([-edge, 0.0, edge]))
+        self.below.yaxis.set_major_formatter(FuncFormatter(lambda y, _: f"{y:g}".replace("-", "−")))
+        self._ends, self._unit, self._log = (left, right, low, top), unit, kind == "log"
+
+    def place(self, page, view=VIEWS[0], units="metric", chosen=None):
+        """Move points, lines, bars and words; `chosen` is (direction, point) to ring."""
+        before = {c.direction: c for c in page.curves_before}
+        curves = {c.direction: c for c in page.curves}
+        for way, parts in self.parts.items():
+            for part in parts:
+                part.set_visible(way in curves)
+            if way in curves:
+                self._place_series(curves[way], before[way], *parts)
+        self._place_chosen(page, before, curves, chosen)
+        self._place_bars(page)
+
+    def _seen(self, flow):
+        return from_si(np.asarray(flow), self._unit)
+
+    def _at(self, across, up):
+        """Return the place that lies such shares across and up the axes."""
+        left, right, low, top = self._ends
+        if self._log:
+            return left * (right / left) ** across, low * (top / low) ** up
+        return left + (right - left) * across, low + (top - low) * up
+
+    def _place_series(self, curve, before, band, ghost, line, points, off, pivot, words):
+        low, high = self._seen(curve.low), self._seen(curve.high)
+        band.set_xy(
+            np.column_stack([[*curve.pressure, *curve.pressure[::-1]], [*low, *high[::-1]]])
+        )
+        ghost.set_data(before.pressure, self._seen(before.flow))
+        ghost.set_visible(curve is not before)
+        line.set_data(curve.pressure, self._seen(curve.flow))
+        points.set_data(curve.point_pressure, self._seen(curve.point_flow))
+        off.set_data(curve.point_pressure, from_si(curve.residuals, "%"))
+        pivot.set_data([curve.pivot_pressure] * 2, [self._at(0.0, 0.0)[1], self._at(0.0, 0.09)[1]])
+        first = curve.direction == "depressurise"
+        across, up = self._at(0.03, 0.93 if first else 0.85)
+        sign = "●" if first else "▲"
+        words.set(
+            position=(across, up), text=f"{sign} {curve.direction}, n {show(curve.flow_exponent)}"
+        )
+        self.pivot_words.set(position=(curve.pivot_pressure, self._at(0.0, 0.10)[1]),
+                             text=f"line surest at {show(curve.pivot_pressure, 'Pa', 2)}")  # fmt: skip
+
+    def _place_chosen(self, page, before, curves, chosen):
+        """Ring the chosen point; a cross stands where a left-out point was."""
+        for artist in (self.ring, self.ring_below, self.cross):
+            artist.set_visible(False)
+        if chosen is None or chosen[0] not in before:
+            return
+        way, k = chosen[0], chosen[1] - 1
+        out = page.change is not None and page.change.left_out
+        curve = before[way] if out else curves[way]
+        spot = [curve.point_pressure[k]], [float(self._seen(curve.point_flow[k]))]
+        for artist in (self.ring, self.cross):
+            artist.set_data(*spot)
+        self.ring.set_visible(True)
+        self.cross.set_visible(out)
+        self.ring_below.set_visible(not out)
+        self.ring_below.set_data(spot[0], [from_si(float(curve.residuals[k]), "%")])
+
+    def _place_bars(self, page):
+        """Draw the reported flows with all doubts, as read; in words once."""
+        heights, places = [], []
+        for bar, one in zip(self.bars, page.trust.budgets):
+            ends = [float(self._seen(one.low)), float(self._seen(one.high))]
+            bar.set_data([one.pressure_difference] * 2, ends)
+            heights += ends
+            places += [one.pressure_difference] * 2
+        self.ends.set_data(places, heights)
+        across, up = self._at(0.97, 0.26)
+        self.bar_words.set(position=(across, up), ha="right", text="I  all doubts as read, 95 %")
+
+
+def _round_ends(low, high):
+    """Return ends of a logarithmic axis at round numbers."""
+    powers = 10.0 ** np.arange(-4, 8)
+    marks = np.array([step * power for power in powers for step in _STEPS])
+    return float(marks[marks <= low].max()), float(marks[marks >= high].min())
