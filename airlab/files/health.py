@@ -1,5 +1,6 @@
 """Is the workbook well? What it stands on, whether it finds its data and may keep a job."""
 
+import re
 import sys
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, requires, version
@@ -61,16 +62,24 @@ def health():
 
 def _package(line):
     """Look at one package the workbook asks for, given as a line such as 'numpy<3,>=2.0'."""
-    from packaging.requirements import Requirement
-
-    wanted = Requirement(line)
+    name = re.match(r"[\w.-]+", line)[0]
     try:
-        have = version(wanted.name)
+        have = version(name)
     except PackageNotFoundError:
-        return Finding(wanted.name, "missing", False, _AGAIN)
-    if wanted.specifier.contains(have, prereleases=True):
-        return Finding(wanted.name, have, True)
-    return Finding(wanted.name, f"{have}, not {wanted.specifier}", False, _AGAIN)
+        return Finding(name, "missing", False, _AGAIN)
+    rules = re.findall(r"(>=|<)\s*([\d.]+)", line)
+    if all((_number(have) >= _number(bound)) is (sign == ">=") for sign, bound in rules):
+        return Finding(name, have, True)
+    wanted = ", ".join(sign + bound for sign, bound in rules)
+    return Finding(name, f"{have}, not {wanted}", False, _AGAIN)
+
+
+def _number(written):
+    """Return a version as numbers that compare: '4.0.0rc1' is (4,)."""
+    parts = [int(re.match(r"\d*", part)[0] or 0) for part in written.split(".")]
+    while parts and parts[-1] == 0:
+        parts.pop()
+    return tuple(parts)
 
 
 def _data():
