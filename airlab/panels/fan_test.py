@@ -222,7 +222,12 @@ class FanTestPanel(CardPanel):
         self._act(self._again)
 
     def _again(self):
-        """Offer the points of the test on show, nothing moved, and show it."""
+        """Show the test on show, nothing moved."""
+        self._offer()
+        self.refresh()
+
+    def _offer(self):
+        """Offer the points of the test on show, nothing moved."""
         now = self.settings
         points = _points(self._test(now["test"], now["seed"])[0])
         with self._held_back():
@@ -232,7 +237,6 @@ class FanTestPanel(CardPanel):
             values = [value for _, value in points]
             control.value = kept if kept in values else values[0]
             self.controls["moved"].value, self.controls["left_out"].value = 0.0, False
-        self.refresh()
 
     def _changed(self, change):
         if change.owner in (self.controls["test"], self.controls["seed"]) and not self._held:
@@ -246,10 +250,11 @@ class FanTestPanel(CardPanel):
 
     def set(self, **settings):
         """Set controls by name and return the panel; a test brings its own points."""
-        first = {k: v for k, v in settings.items() if k in ("test", "seed")}
-        if first:
-            super().set(**first)
-            self._again()
+        with self._held_back():
+            for name in ("test", "seed"):
+                if name in settings and settings[name] != self.settings[name]:
+                    self.controls[name].value = settings[name]
+                    self._offer()
         return super().set(**settings)
 
 

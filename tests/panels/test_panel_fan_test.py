@@ -101,7 +101,7 @@ def test_own_readings_are_changed_and_kept():
 
 
 def test_refused_input_is_said_and_the_page_stays(panel):
-    with pytest.raises(InputError, match="takes −0.8 to 4"):
+    with pytest.raises(InputError, match=r"takes −0\.8 to 4"):
         panel.set(moved=-0.9)
     assert "The picture shows the last good values." in panel.message
     assert panel.reset().message == ""
