@@ -276,7 +276,8 @@ class PlanPanel(CardPanel):
         return layer_map(record.plan.areas, record.job.rooms, held, chosen, self.units)
 
     def _fan_picture(self, plan):
-        table = assumption_list(plan.assumptions, assumed_in(plan), self._mine.assumption.value)
+        chosen = self._mine.assumption.value
+        table = assumption_list(plan.assumptions, assumed_in(plan), chosen, self.units)
         if plan.expected is None:
             return f"<p><b>No fan, no flow.</b> Settle the hazards first.</p>{table}"
         chart = self._chart.draw(plan, units=self.units).img(

@@ -8,6 +8,7 @@ from airlab.leak_check.outlook import assumed_in
 from airlab.leak_check.tables import DIRECTIONS, OPENING_STATES
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.fan_points import FanPoints
+from airlab.plots.plan_parts import assumption_unit
 from airlab.words import convert, display_unit, label, show
 
 __all__ = ["ALL", "Goal", "PlanControls"]
@@ -85,7 +86,7 @@ class PlanControls:
     """
 
     def __init__(self, panel, units):
-        self._panel, self._held = panel, False
+        self._panel, self._units, self._held = panel, units, False
         temperature = display_unit("C", units)
         low, high = (20.0, 95.0) if temperature == "F" else (-10.0, 35.0)
         self.area = widgets.Dropdown(description="Area", style=_AUTO)
@@ -136,10 +137,14 @@ class PlanControls:
             self._on(control, lambda v, c=column: panel.set_opening(self.opening.value, **{c: v}))
         self._on(self.sure, lambda value: panel.save(confidence=value))
         self._on(self.fan, panel.set_fan)
-        self._on(self.assumed, lambda value: panel.assume(self.assumption.value, value))
+        self._on(self.assumed, self._assume)
         self._on(self.direction, lambda value: panel.save(direction=value))
         self._on(self.inside, lambda value: panel.save(temperatures={"inside": value}))
         self._on(self.outside, lambda value: panel.save(temperatures={"outside": value}))
+
+    def _assume(self, value):
+        key, (own, seen) = self.assumption.value, self._unit
+        self._panel.assume(key, convert(value, seen, own))
 
     def _on(self, control, act):
         """Let a person's move of a control do something."""
@@ -192,8 +197,10 @@ class PlanControls:
         rest = [one.key for one in plan.assumptions.entries if one.key not in keys]
         _pick(self.assumption, [(key.replace("_", " "), key) for key in (*keys, *rest)])
         one = plan.assumptions.entry(self.assumption.value)
-        unit = f" [{label(one.unit)}]" if label(one.unit) else ""
-        self.assumed.description, self.assumed.value = f"Its value{unit}", one.value
+        self._unit = one.unit, assumption_unit(one.unit, self._units)
+        unit = f" [{label(self._unit[1])}]" if label(self._unit[1]) else ""
+        self.assumed.description = f"Its value{unit}"
+        self.assumed.value = float(f"{convert(one.value, *self._unit):.6g}")
         parts = [
             ALL,
             *(phase for phase in PHASES if phase != PHASES[3] and plan.route.phase(phase)),

@@ -376,10 +376,16 @@ def test_without_rooms_the_hazards_can_be_answered_and_the_rest_says_what_is_mis
 def test_us_units_by_the_setting_of_the_job(job):
     panel = PlanPanel(save_settings(job, units="us"), look="fan")
     shown = text(panel)
-    assert "cfm" in shown and "m³/h" not in shown.replace("m³/(h", "")
+    assert "cfm" in shown and "m³/h" not in shown and "m³/(h·m²)" not in shown
     assert panel._mine.fan.box.value.splitlines()[0] == "0 1295"
     panel._mine.fan.box.value = "0 2000\n80 0"
     assert open_job(job.folder).fan["points"][0][1] == pytest.approx(2000 * 1.699011, rel=1e-5)
+    panel._mine.assumption.value = "open_laps_high"
+    assert panel._mine.assumed.description == "Its value [cfm/ft²]"
+    panel._mine.assumed.value = 0.5
+    kept = open_job(job.folder).assumptions["open_laps_high"]
+    assert kept == pytest.approx(0.5 * 1.699011 / 0.09290304, rel=1e-5)
+    assert "0.5 cfm/ft², yours" in text(panel)
     assert panel._mine.inside.box.description == "Inside [°F]"
     panel.set(look="route")
     panel._mine.inside.box.value = 68.0
