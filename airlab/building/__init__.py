@@ -15,7 +15,13 @@ from airlab.building.aim import (
     history,
     pass_probability,
 )
-from airlab.building.counting import COUNTING_RULES, CountingRule, counting_rule
+from airlab.building.counting import (
+    COUNTING_RULES,
+    NATIONAL_COUNTING,
+    CountingRule,
+    NationalCounting,
+    counting_rule,
+)
 from airlab.building.exponent import FLOW_EXPONENT, flow_at, implied_exponent
 from airlab.building.geometry import Geometry, Storey, geometry
 from airlab.building.indicators import (
@@ -75,6 +81,7 @@ from airlab.building.tables import (
     LAYER_STATUSES,
     PARTY_KINDS,
     PAST_RESULTS,
+    ROOM_SHAPES,
     ROOMS,
     TABLES,
 )
@@ -101,11 +108,13 @@ __all__ = [
     "LIFTS",
     "LIMIT_KINDS",
     "METRICS",
+    "NATIONAL_COUNTING",
     "NOT_MEETING",
     "PARTY_KINDS",
     "PAST_RESULTS",
     "PUBLISHED_CONTEXT",
     "ROOMS",
+    "ROOM_SHAPES",
     "ROUGH_TARGETS",
     "STAGE_CHANGES",
     "SUCTION_CAUTIONS",
@@ -130,6 +139,7 @@ __all__ = [
     "LineViews",
     "Meeting",
     "Metric",
+    "NationalCounting",
     "PastResult",
     "PenLift",
     "PlanView",

@@ -1,10 +1,12 @@
-"""What counts as envelope: party walls in or out, lowest floor in or out?"""
+"""What counts as envelope: party walls in or out, lowest floor in or out? And in which country?"""
 
 from dataclasses import dataclass
 
 from airlab.words import InputError
 
-__all__ = ["COUNTING_RULES", "CountingRule", "counting_rule"]
+__all__ = [
+    "COUNTING_RULES", "NATIONAL_COUNTING", "CountingRule", "NationalCounting", "counting_rule",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,41 @@ COUNTING_RULES = (
                  "floor left out, as in France", "FR_2010", "read"),
     CountingRule("without lowest floor", True, False, "all areas but the lowest floor", "AIRLAB",
                  "assumption"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class NationalCounting:
+    """How one country counts: the envelope rule that fits, what else differs, how it is known."""
+
+    country: str
+    rule: str
+    twist: str
+    status: str
+    source: str
+
+    def sentence(self):
+        """Return the counting of the country in words."""
+        return (
+            f"{self.country}: envelope as {self.rule}; {self.twist} ({self.status}). "
+            "Check your local rules."
+        )
+
+
+NATIONAL_COUNTING = (
+    NationalCounting("Ireland, UK", "ISO 9972", "lowest floor and party walls are counted",
+                     "from memory", "ISO9972"),
+    NationalCounting("France", "heat-loss area without lowest floor", "at 4 Pa", "read", "FR_2010"),
+    NationalCounting("Belgium", "heat-loss area", "party walls are left out", "second-hand", "BE_EPB"),
+    NationalCounting("Finland", "ISO 9972", "by overall internal dimensions", "read", "FI_ENERGY"),
+    NationalCounting("Denmark", "ISO 9972", "the result goes by heated floor area, measured outside",
+                     "read", "DK_BR18"),
+    NationalCounting("Germany", "ISO 9972", "the result goes by heated air volume, national annex",
+                     "read", "DE_GEG"),
+    NationalCounting("Austria", "ISO 9972", "volume and envelope by ISO 9972, floor by its own standard",
+                     "second-hand", "AIVC_ANSWERS"),
+    NationalCounting("Canada", "ISO 9972", "attached homes: say whether the neighbours were held at the "
+                     "same pressure", "second-hand", "CA_NBC"),
 )  # fmt: skip
 
 

@@ -90,7 +90,7 @@ def footprints(rooms, envelope):
     ----------
     [AIRLAB] up to 10 % for partitions is an assumption.
     """
-    inside = [room for room in rooms if room.included and _plan_area(room)]
+    inside = [room for room in rooms if room.included and room.plan_area]
     found = []
     for storey in dict.fromkeys(room.storey for room in inside):
         here = [room for room in inside if room.storey == storey]
@@ -100,12 +100,5 @@ def footprints(rooms, envelope):
         for against, wanted in (("lowest floor", ("floor",)), ("ceiling", ("ceiling", "hatch"))):
             area = sum(element.area_m2 for element in seen if element.kind in wanted)
             if wanted[0] in kinds and area and not (against == "ceiling" and "roof" in kinds):
-                found.append(Footprint(storey, sum(map(_plan_area, here)), area, against))
+                found.append(Footprint(storey, sum(room.plan_area for room in here), area, against))
     return tuple(found)
-
-
-def _plan_area(room):
-    """Return length × width, which a stair void fills too; else the floor area."""
-    if room.length and room.width:
-        return room.length * room.width
-    return room.area or 0.0

@@ -324,7 +324,8 @@ def _warnings(rooms, inside, envelope, standing, storeys, volume, floor_area):
             "Check the heights."
         )
     for room in inside:
-        if room.height and not 1.0 <= room.height <= 8.0:
+        small = room.shape in ("dormer", "floor void")
+        if room.height and not (small or 1.0 <= room.height <= 8.0):
             yield f"Room {room.name!r} is {show(room.height, 'm')} high. Check it."
     known = {_same(room.name) for room in rooms}
     lost = [e for e in envelope if _same(e.room) not in known]

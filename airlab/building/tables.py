@@ -10,11 +10,13 @@ __all__ = [
     "PARTY_KINDS",
     "PAST_RESULTS",
     "ROOMS",
+    "ROOM_SHAPES",
     "TABLES",
 ]
 
 ENVELOPE_KINDS = ("wall", "roof", "ceiling", "floor", "party wall", "party floor", "window",
                   "door", "hatch", "floor edge", "other")  # fmt: skip
+ROOM_SHAPES = ("box", "sloping ceiling", "bay", "dormer", "stair void", "floor void")
 PARTY_KINDS = ("party wall", "party floor")
 LAYER_STATUSES = ("not started", "open laps", "complete and visible", "covered")
 
@@ -26,13 +28,21 @@ ROOMS = Table("rooms", "rooms of the house: what is inside the tested volume", (
     Column("storey", "text", "storey it stands on, such as ground or first", required=True),
     Column("length_m", "number", "length, inside face to inside face", "m", low=0, high=200, slip=_METRES),
     Column("width_m", "number", "width, inside face to inside face", "m", low=0, high=200, slip=_METRES),
-    Column("height_m", "number", "mean height, floor to ceiling", "m", low=0, high=20, slip=_METRES),
+    Column("height_m", "number", "height, floor to ceiling: the mean in a box, the greatest under a slope", "m",
+           low=0, high=20, slip=_METRES),
     Column("volume_m3", "number", "volume, where length × width × height does not give it", "m3",
            low=0, high=1e5),
     Column("floor_area_m2", "number", "floor area, where length × width does not give it", "m2",
            low=0, high=1e5, slip=_SQUARE),
     Column("included", "yes/no", "inside the tested volume", default=True),
     Column("why", "text", "why it is in or out"),
+    Column("shape", "choice", "box: length × width × height. Sloping ceiling: the slope runs across the "
+           "width. Bay: length is its back, width its depth. Dormer: height is that of its front, width "
+           "how far it reaches back. Stair void, floor void: air without floor", choices=ROOM_SHAPES),
+    Column("low_height_m", "number", "sloping ceiling: height where the slope meets the wall", "m",
+           low=0, high=20, slip=_METRES),
+    Column("flat_width_m", "number", "sloping ceiling: how much of the width has the full height; bay: "
+           "length of its front", "m", low=0, high=200, slip=_METRES),
 ), key="room")  # fmt: skip
 
 ENVELOPE = Table("envelope", "the envelope: one row is one area, an element as seen from one room", (

@@ -26,6 +26,17 @@ SOURCES = (
     Source("FR_2010", "France", "arrêté du 26 octobre 2010", "2010", "article 17", "read"),
     Source("BE_EPB", "Belgium, Flanders", "EPB: energy performance rules", "", "heat-loss area",
            "second-hand"),
+    Source("FI_ENERGY", "Finland", "decree on the energy performance of new buildings", "",
+           "sections 17, 25 and 27, unofficial translation", "read"),
+    Source("DK_BR18", "Denmark", "BR18, the authority's collection of examples", "2018", "", "read"),
+    Source("DE_GEG", "Germany", "GEG 2020, text of 2022", "2022", "§26", "read"),
+    Source("AIVC_ANSWERS", "AIVC", "national answers on ISO 9972", "", "", "second-hand"),
+    Source("CA_NBC", "Canada", "research council abstract on the building code's 9.36", "2020", "",
+           "second-hand"),
+    Source("EN_ADJ", "England", "Approved Document J", "", "1.20, 1.21, table 1, appendix D", "read"),
+    Source("KRONVALL", "Sherman", "Estimation of infiltration from leakage and climate indicators, "
+           "Energy and Buildings 10, 81-86", "1987", "attribution read, the divisor 20 from memory",
+           "from memory"),
     Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
            "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),
     Source("JIS_A2201", "Japan", "JIS A 2201, αA = 0.7 q at 9.8 Pa", "2017", "", "from memory"),

@@ -52,9 +52,11 @@ def rooms_plan(rooms, footprints=(), units="metric"):
 
 def _sides(room):
     """Return length and width; a square where only the area is known; None for nothing."""
+    if not room.plan_area:
+        return None
     if room.length and room.width:
         return max(room.length, room.width), min(room.length, room.width)
-    return (room.area**0.5,) * 2 if room.area else None
+    return (room.plan_area**0.5,) * 2
 
 
 def _area(storey, sizes):
@@ -74,7 +76,7 @@ def _storey(name, rooms, sizes, scale, footprints, units):
         y += max(sizes[id(room)][1] for room in shelf) * scale + _GAP
     y += 10.0
     parts.append(_scale_bar(_EDGE, y, scale, units))
-    lines = [f"{room.name}: no {' and '.join(room.missing)}" for room in lost if room.included]
+    lines = [_undrawn(room, units) for room in lost if room.included]
     lines += [f"{room.name}: left out, no size" for room in lost if not room.included]
     for words in lines:
         y += 22.0
@@ -93,6 +95,14 @@ def _storey(name, rooms, sizes, scale, footprints, units):
         _EDGE, 24, f"{name[:1].upper()}{name[1:]}: {total} of floor", size=18, font_weight="bold"
     )
     return drawing(_WIDTH, y + 34.0, title, head, *parts)
+
+
+def _undrawn(room, units):
+    """Say why a room inside is not drawn: something is missing, or it is air above a floor."""
+    if room.missing:
+        return f"{room.name}: no {' and '.join(room.missing)}"
+    unit = display_unit("m3", units)
+    return f"{room.name}: {room.shape or 'no floor'}, {show(from_si(room.air_volume, unit), unit)}"
 
 
 def _shelves(rooms, sizes, scale):
@@ -117,6 +127,10 @@ def _size_words(room, units):
     return "shape not known"
 
 
+def _shape_words(room):
+    return "" if room.shape in ("", "box") else room.shape
+
+
 def _room(room, x, y, length, width, units):
     unit = display_unit("m2", units)
     inside, shaped = room.included, bool(room.length and room.width)
@@ -131,7 +145,7 @@ def _room(room, x, y, length, width, units):
     lines = [(words, 14, "bold") for words in _wrapped(room.name, length - 10.0, 14)]
     lines += [
         (words, 13, "normal")
-        for words in (_size_words(room, units), area if inside else "OUT")
+        for words in (_size_words(room, units), area if inside else "OUT", _shape_words(room))
         if words and _LETTER * 13 * len(words) <= length - 4.0
     ]
     lines = lines[: max(int((width - 4.0) / 16.0), 1)]

@@ -8,12 +8,14 @@ from hypothesis import strategies as st
 
 from airlab.building import (
     COUNTING_RULES,
+    NATIONAL_COUNTING,
     EnvelopeElement,
     Geometry,
     Room,
     counting_rule,
     geometry,
 )
+from airlab.building.terms import SOURCES
 from airlab.words import InputError
 
 
@@ -71,6 +73,15 @@ def test_switches_find_the_named_rule():
     assert counting_rule(lowest_floor=False).name == "without lowest floor"
     assert counting_rule("heat-loss area", party=True).name == "ISO 9972"
     assert len({(rule.party, rule.lowest_floor) for rule in COUNTING_RULES}) == 4
+
+
+def test_every_national_counting_names_a_rule_and_how_it_is_known():
+    known = {source.key: source.status for source in SOURCES} | {"ISO9972": "from memory"}
+    for one in NATIONAL_COUNTING:
+        assert counting_rule(one.rule).name == one.rule
+        assert known[one.source] == one.status and one.status in one.sentence()
+    french = next(one for one in NATIONAL_COUNTING if one.country == "France")
+    assert not counting_rule(french.rule).lowest_floor and not counting_rule(french.rule).party
 
 
 def test_rooms_left_out_take_their_areas_with_them_and_say_why():

@@ -13,13 +13,15 @@ from airlab.building import (
     Junction,
     PastResult,
     Room,
+    geometry,
 )
 from airlab.words import InputError
 
 ROWS = [
     (Room, ROOMS, {"room": "Hall", "storey": "ground", "length_m": 4.0, "width_m": 2.0,
                    "height_m": 2.4, "included": True, "why": "", "volume_m3": None,
-                   "floor_area_m2": None}),
+                   "floor_area_m2": None, "shape": "sloping ceiling", "low_height_m": 1.2,
+                   "flat_width_m": None}),
     (EnvelopeElement, ENVELOPE, {"area": "A1", "element": "north wall", "kind": "wall",
                                  "room": "Hall", "area_m2": 9.5, "layer": "membrane",
                                  "status": "open laps", "later_layer": False, "supported": True,
@@ -59,6 +61,45 @@ def test_overrides_stand_before_length_times_width_times_height():
     assert (room.air_volume, room.area) == (40.0, 22.0)
     assert Room("Bay", "ground", height=2.5, floor_area=3.0).air_volume == pytest.approx(7.5)
     assert Room("Stair void", "first", volume=12.0, floor_area=0.0).area == 0.0
+
+
+@pytest.mark.parametrize(("shape", "sizes", "floor", "volume"), [
+    # Cross-sections as triangles, rectangles and trapezia, by hand (derived).
+    ("box", {}, 20.0, 48.0),
+    ("sloping ceiling", {}, 20.0, 24.0),  # a tent: half the box
+    ("sloping ceiling", {"low_height": 1.2}, 20.0, 36.0),  # (1.2 + 2.4)/2 × 20
+    ("sloping ceiling", {"low_height": 1.0, "flat_width": 2.0}, 20.0, 41.0),  # 5 × (9.6 − 1.4)
+    ("sloping ceiling", {"low_height": 2.4}, 20.0, 48.0),
+    ("bay", {"flat_width": 3.0}, 16.0, 38.4),  # (5 + 3)/2 × 4
+    ("bay", {}, 20.0, 48.0), ("dormer", {}, 0.0, 24.0), ("stair void", {}, 0.0, 48.0),
+    ("floor void", {}, 0.0, 48.0),
+])  # fmt: skip
+def test_shapes_of_rooms(shape, sizes, floor, volume):
+    room = Room("R", "top", 5.0, 4.0, 2.4, shape=shape, **sizes)
+    assert room.area == pytest.approx(floor)
+    assert room.air_volume == pytest.approx(volume)
+    assert room.missing == ()
+    assert room.plan_area == (0.0 if shape in ("dormer", "floor void") else floor or 20.0)
+
+
+def test_an_attic_of_two_slopes_and_two_dormers_adds_up():
+    # A pitched roof of 45° over 8 × 10 m with knee walls of 1 m: 10 × (8 × 1 + 4 × 4) = 240 m³.
+    rooms = (Room("Attic", "loft", 10.0, 8.0, 5.0, shape="sloping ceiling", low_height=1.0),
+             Room("Dormer", "loft", 2.0, 1.5, 1.5, shape="dormer"))  # fmt: skip
+    house = geometry(rooms)
+    assert house.internal_volume == pytest.approx(240.0 + 2.25)
+    assert house.floor_area == pytest.approx(80.0)
+
+
+def test_shapes_that_cannot_be_are_refused():
+    with pytest.raises(InputError, match="Were they swapped"):
+        Room("R", "top", 5.0, 4.0, 1.0, shape="sloping ceiling", low_height=2.4)
+    with pytest.raises(InputError, match="flat width is 5 m, its width 4 m"):
+        Room("R", "top", 5.0, 4.0, 2.4, shape="sloping ceiling", flat_width=5.0)
+    with pytest.raises(InputError, match="Choose one of: 'box'"):
+        Room("R", "top", 5.0, 4.0, 2.4, shape="dome")
+    assert Room("R", "top", 5.0, shape="dormer").missing == ("length, width and height, or volume",)
+    assert Room("R", "top", volume=2.0, shape="dormer").missing == ()
 
 
 def test_what_is_missing_is_said():

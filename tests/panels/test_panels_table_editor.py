@@ -62,7 +62,10 @@ def test_headers_say_the_unit():
     assert column_words(READINGS.column("pressure_pa")) == "Pressure [Pa]"
     assert column_words(TRADES.column("hole_diameter_mm")) == "Hole diameter [mm]"
     html = TableEditor(ROOMS, ROWS, save=kept)._table.value
-    assert '<th scope="col" title="mean height, floor to ceiling">Height [m]</th>' in html
+    assert (
+        '<th scope="col" title="height, floor to ceiling: the mean in a box, the greatest under a slope">Height [m]</th>'
+        in html
+    )
     assert "Bath &lt;b&gt;" in html and "<b>" not in html
     assert 'tabindex="0" role="region"' in html
 
@@ -86,7 +89,8 @@ def test_save_row_hands_all_rows_on_and_keeps_unknown_columns():
     assert not saved
     assert "not saved" in editor._table.value
     press(editor, "Save row")
-    assert saved[0][0] == {**ROWS[0], "length_m": 5.25}
+    blank = {"shape": None, "low_height_m": None, "flat_width_m": None}
+    assert saved[0][0] == {**ROWS[0], "length_m": 5.25, **blank}
     assert saved[0][1] == ROWS[1]
     assert told == saved
     assert editor.message == "Saved Kitchen. 2 rows."
