@@ -107,22 +107,46 @@ def _hazards(key, value):
     return answers
 
 
-def _fan(key, value):
-    """Check a fan: a name and points of pressure [Pa] and flow [m3/h]."""
-    if value is None:
-        return None
-    fan = {"name": "", **_mapping(key, value)}
-    fan["name"] = _text("name of the fan", fan["name"])
-    points = fan.get("points") or []
+def _fan_points(points):
+    points = points or []
     if not isinstance(points, list | tuple) or any(
         not isinstance(point, list | tuple) or len(point) != 2 for point in points
     ):
         raise InputError("The fan's points are pairs of pressure in Pa and flow in m³/h.")
-    fan["points"] = [
+    return [
         [require_between("fan pressure", pressure, 0.0, 1000.0, "Pa"),
          require_between("fan flow", flow, 0.0, 1e6, "m3/h")]
         for pressure, flow in points
     ]  # fmt: skip
+
+
+def _fan_range(key, value):
+    """Check a ring or speed: a name, points, and the lowest flow that is held steady."""
+    one = {"name": "", **_mapping(key, value)}
+    one["name"] = _text(f"name of the {key}", one["name"])
+    one["points"] = _fan_points(one.get("points"))
+    if one.get("lowest_m3_per_h") is not None:
+        one["lowest_m3_per_h"] = require_between(
+            "lowest flow", one["lowest_m3_per_h"], 0.0, 1e6, "m3/h"
+        )
+    return one
+
+
+def _fan(key, value):
+    """Check a fan: points of pressure [Pa] and flow [m3/h], further rings or speeds, its supply."""
+    if value is None:
+        return None
+    fan = _fan_range(key, value)
+    ranges = fan.get("ranges")
+    if ranges is not None:
+        if not isinstance(ranges, list | tuple):
+            raise InputError("The fan's ranges are a list, each with a name and points.")
+        fan["ranges"] = [_fan_range("range", one) for one in ranges]
+    if fan.get("count") is not None:
+        require_choice("count of fans", fan["count"], (1, 2, 3, 4))
+    for name, low, high, unit in (("efficiency", 0.01, 1.0, "-"), ("supply_w", 10.0, 1e5, "W")):
+        if fan.get(name) is not None:
+            fan[name] = require_between(f"fan {name}", fan[name], low, high, unit)
     return fan
 
 

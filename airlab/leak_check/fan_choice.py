@@ -8,33 +8,69 @@ from airlab.physics.fans import FanCurve, FanReach, pressure_reached
 from airlab.physics.openings import PowerLawLeak
 from airlab.words import PRESSURE_REFERENCE, InputError, m3_per_h, show, show_percent
 
-__all__ = ["FanChoice", "fan_choice", "fan_from_settings"]
+__all__ = ["FanChoice", "fan_choice", "fan_from_settings", "fan_ranges"]
 
 _EXPONENTS = (0.55, 0.75)
 
 
 def fan_from_settings(fan):
-    """Return the fan curve of a job's settings, None if there is none.
+    """Return the first curve of a fan of a job's settings, None if there is none.
 
     Parameters
     ----------
     fan : dict or None
-        `name` and `points`, pairs of pressure [Pa] and flow [m3/h].
+        As for `fan_ranges`.
 
     Raises
     ------
     InputError
-        If the points are no pairs of numbers, or flow does not fall with pressure.
+        As for `fan_ranges`.
     """
-    if not fan or not fan.get("points"):
-        return None
-    try:
-        points = [(float(p), m3_per_h(float(q))) for p, q in fan["points"]]
-    except (TypeError, ValueError):
-        raise InputError(
-            "Fan points are not pairs of numbers. Enter pressure in Pa and flow in m³/h."
-        ) from None
-    return FanCurve.from_points(points, name=fan.get("name") or "fan")
+    return next(iter(fan_ranges(fan)), None)
+
+
+def fan_ranges(fan):
+    """Return the curves of a fan of a job's settings, one for each ring, plate or speed.
+
+    Parameters
+    ----------
+    fan : dict or None
+        `name`, `points` of pressure [Pa] and flow [m3/h], `lowest_m3_per_h` that it holds steady; and
+        `ranges`, each with the same three, for further rings or speeds.
+
+    Returns
+    -------
+    tuple of FanCurve
+        Empty without a fan.
+
+    Raises
+    ------
+    InputError
+        If points are no pairs of numbers, or flow does not fall with pressure.
+
+    Examples
+    --------
+    >>> ring = {"name": "small ring", "points": [[0, 400], [60, 200]], "lowest_m3_per_h": 50}
+    >>> [one.name for one in fan_ranges({"name": "F", "points": [[0, 3000], [60, 900]], "ranges": [ring]})]
+    ['F', 'F, small ring']
+    """
+    if not fan:
+        return ()
+    whole = fan.get("name") or "fan"
+    entries = [{**fan, "name": whole}] if fan.get("points") else []
+    for number, one in enumerate(fan.get("ranges") or (), 1):
+        entries.append({**one, "name": f"{whole}, {one.get('name') or f'range {number}'}"})
+    found = []
+    for one in entries:
+        try:
+            points = [(float(p), m3_per_h(float(q))) for p, q in one.get("points") or ()]
+            lowest = m3_per_h(float(one.get("lowest_m3_per_h") or 0.0))
+        except (TypeError, ValueError):
+            raise InputError(
+                f"{one['name']}: points are not pairs of numbers. Enter pressure in Pa and flow in m³/h."
+            ) from None
+        found.append(FanCurve.from_points(points, name=one["name"], lowest_flow=lowest))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +101,25 @@ class FanChoice:
     short: float
     extrapolation_error: tuple[float, float]
 
+    @property
+    def steady(self):
+        """Whether it holds steady even the lowest flow expected at 50 Pa."""
+        return float(self.at_low.flow_needed) >= self.fan.lowest_flow
+
     def sentence(self, units="metric"):
         """Return whether 50 Pa is reached, and the first advice."""
         worst, best = self.at_high.pressure_difference, self.at_low.pressure_difference
         if self.answer == "yes":
-            return (
+            text = (
                 f"{self.fan.name} reaches 50 Pa even at {said(self.at_high.flow_needed, 'm3/s', units)}: "
                 f"it can move {said(self.at_high.flow_at_50, 'm3/s', units)} there."
             )
+            if not self.steady:
+                text += (
+                    f" Below {said(self.fan.lowest_flow, 'm3/s', units)} it does not run steady; the "
+                    "house may be tighter than that. Bring a smaller ring."
+                )
+            return text
         if self.answer == "perhaps":
             text = (
                 f"{self.fan.name} reaches 50 Pa if the house is at the low end; at the high end it "

@@ -14,7 +14,8 @@ from airlab.building import (
 )
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
-from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings
+from airlab.leak_check.fan_choice import FanChoice, fan_ranges
+from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
 from airlab.leak_check.house_number import final_geometry, goal_flow
 from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import HazardVerdict, Preparation, hazard_verdict, preparation
@@ -70,6 +71,10 @@ class CheckPlan:
         All of them.
     warnings : tuple of str
         What to look at.
+    fans : FanSet or None
+        Rings or speeds, number of fans, load; `fan` is the one to begin with.
+    places : tuple of FanPlace
+        Openings the fan could stand in, the best first.
     """
 
     name: str
@@ -91,6 +96,8 @@ class CheckPlan:
     readings: tuple[CorrectedReading, ...]
     assumptions: Assumptions
     warnings: tuple[str, ...] = ()
+    fans: FanSet | None = None
+    places: tuple[FanPlace, ...] = ()
 
     def sentence(self, units="metric"):
         """Return the plan in words; hazards go first."""
@@ -192,7 +199,7 @@ def make_plan(job=None, **parts):
     openings, trades = found["openings"], found["trades"]
     hazards = hazard_verdict(settings.get("hazards") or {}, areas, openings)
     ready = preparation(openings)
-    expected = fan = None
+    expected = fans = fan = None
     if hazards.fan_may_run:
         expected = expected_flow(
             target_flow,
@@ -205,9 +212,14 @@ def make_plan(job=None, **parts):
             confidence,
             found["junctions"],
         )
-        curve = fan_from_settings(settings.get("fan"))
-        if curve:
-            fan = fan_choice(curve, expected, given["flow_exponent"], ready.faults)
+        own = settings.get("fan") or {}
+        curves = fan_ranges(own)
+        if curves:
+            fans = fan_set(
+                curves, expected, given["flow_exponent"], own.get("count") or 2,
+                own.get("efficiency") or 0.3, own.get("supply_w"), ready.faults,
+            )  # fmt: skip
+            fan = fans.first
     reached = float(fan.at_low.pressure_difference) if fan else PRESSURE_REFERENCE
     route = search_route(
         found["rooms"], areas, openings, found["junctions"], trades, found["leaks"], direction,
@@ -233,7 +245,9 @@ def make_plan(job=None, **parts):
         found["leaks"],
         tuple(correct_reading(one, given, direction=direction) for one in found["readings"]),
         given,
-        (*warnings, *ready.warnings, *route.warnings),
+        (*warnings, *ready.warnings, *route.warnings, *(fans.warnings if fans else ())),
+        fans,
+        fan_places(openings, found["rooms"]) if hazards.fan_may_run else (),
     )
 
 

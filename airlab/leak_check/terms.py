@@ -33,6 +33,9 @@ SOURCES = (
            "", "abstract, no percentages", "read"),
     Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "
            "jets, 6.2 and 2.47", "from memory"),
+    Source("FI_CLIENT", "a Finnish test firm", "checklist for clients: what must be ready", "",
+           "layer complete, windows in, holes made and sealed, a doorway under 1 m, supports fixed",
+           "second-hand"),
     Source("E1186", "ASTM", "E1186, air leakage site detection", "", "scope: methods, all of them "
            "qualitative", "read"),
 )  # fmt: skip

@@ -16,7 +16,14 @@ from airlab.words import (
     show,
 )
 
-__all__ = ["FanCurve", "FanReach", "FixedFlow", "fan_air_power", "pressure_reached"]
+__all__ = [
+    "FanCurve",
+    "FanReach",
+    "FixedFlow",
+    "fan_air_power",
+    "pressure_reached",
+    "side_by_side",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +105,38 @@ class FixedFlow:
     def flow(self, pressure_difference):
         """Return the flow, whatever the pressure difference. [m3/s]."""
         return self.fixed_flow + np.zeros(np.shape(pressure_difference))[()]
+
+
+def side_by_side(*fans):
+    """Return the curve of fans that stand side by side: at each pressure their flows add.
+
+    Parameters
+    ----------
+    fans : FanCurve
+        The fans.
+
+    Returns
+    -------
+    FanCurve
+        A fan that passes nothing any more is taken as shut off, or air would run back through it.
+        The lowest flow is that of the smallest fan alone.
+
+    Examples
+    --------
+    >>> fan = FanCurve((0.0, 50.0), (1.0, 0.5), lowest_flow=0.1)
+    >>> pair = side_by_side(fan, fan)
+    >>> float(pair.flow(50.0)), pair.lowest_flow
+    (1.0, 0.1)
+    """
+    if not fans:
+        raise InputError("No fan is given.")
+    points = {p for fan in fans for p in (*fan.points_pressure, fan.most_pressure)}
+    pressure = np.array(sorted(points))
+    flow = sum(fan.flow(pressure) for fan in fans)
+    keep = np.concatenate([[True], np.diff(flow) < 0.0])
+    name = fans[0].name if len(fans) == 1 else f"{len(fans)} fans together"
+    return FanCurve(tuple(pressure[keep]), tuple(flow[keep]), name=name,
+                    lowest_flow=min(fan.lowest_flow for fan in fans))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
