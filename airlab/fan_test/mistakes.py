@@ -135,8 +135,8 @@ def name_the_mistake(series, conditions, within=2e-4, volume=None, **stated):
 
     Parameters
     ----------
-    series : Series
-        Points as read.
+    series : Series or tuple of Series
+        Points as read; of several the numbers are averaged.
     conditions : Conditions
         Conditions as read.
     within : float
@@ -178,13 +178,14 @@ def name_the_mistake(series, conditions, within=2e-4, volume=None, **stated):
             "volume", 0.0 if volume is None else volume, "m3"
         )
         stated["q50"] = flow
-    apart = {}
+    apart, series = {}, series if isinstance(series, tuple) else (series,)
     for mistake in MISTAKES:
         try:
-            ours = chain_with(mistake, series, conditions)
+            ours = [chain_with(mistake, one, conditions) for one in series]
         except InputError:
             continue
-        apart[mistake] = max(abs(value / ours[name] - 1.0) for name, value in stated.items())
+        means = {name: sum(one[name] for one in ours) / len(ours) for name in stated}
+        apart[mistake] = max(abs(value / means[name] - 1.0) for name, value in stated.items())
     close = sorted((m for m in apart if apart[m] <= within), key=apart.get)
     right = apart["none"]
     if right <= within:

@@ -19,6 +19,8 @@ __all__ = ["RecordCheck", "check_record"]
 _ASKED = ("on", "by", "standard", "purpose", "inside_temperature_c", "outside_temperature_c",
           "building_height_m", "flow_stands_for", "calibration_density_kg_per_m3", "flow_accuracy",
           "gauge_accuracy_pa", "instruments")  # fmt: skip
+_REPORTED = {"q50": "stated_q50_m3_per_h", "n50": "stated_n50"}
+_ROUNDED = 3e-3  # a report rounds its mean to three digits
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +30,7 @@ class RecordCheck:
     missing: tuple[str, ...]
     failed: tuple[str, ...]
     not_known: tuple[str, ...]
-    stated: tuple[tuple[str, Suspicion], ...]  # by direction
+    stated: tuple[tuple[str, Suspicion], ...]  # by direction, or as reported
 
     @property
     def complete(self):
@@ -64,7 +66,8 @@ def check_record(test_row, point_rows, geometry=None, stated=None, within=2e-3):
     geometry : Geometry, optional
         Sizes of the house.
     stated : dict, optional
-        By direction, a dict of stated results: n, C_env, C_L, q50, q4, n50.
+        By direction, a dict of stated results: n, C_env, C_L, q50, q4, n50. The mean that a
+        report states stands in the row itself.
     within : float
         How close stated results must come, relative. [-]
 
@@ -127,4 +130,14 @@ def check_record(test_row, point_rows, geometry=None, stated=None, within=2e-3):
         named.append(
             (direction, name_the_mistake(series, test.conditions, within, volume, **values))
         )
+    reported = {
+        name: test_row.get(column)
+        for name, column in _REPORTED.items()
+        if test_row.get(column) not in (None, "") and (name != "n50" or geometry is not None)
+    }
+    if reported:
+        volume = None if geometry is None else geometry.internal_volume
+        series = tuple(one.series for one in result.results)
+        found = name_the_mistake(series, test.conditions, _ROUNDED, volume, **reported)
+        named.append(("reported", found))
     return RecordCheck(tuple(missing), failed, unknown, tuple(named))

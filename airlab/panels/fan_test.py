@@ -14,8 +14,10 @@ from airlab.fan_test import (
     Comparison,
     FitRow,
     PointChange,
+    RecordCheck,
     TestPage,
     analyse,
+    check_record,
     compare,
     fan_test_from_rows,
     faulty_test,
@@ -26,6 +28,7 @@ from airlab.files import read_fan_tests
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.desk import Desk
+from airlab.panels.printed import printed_link
 from airlab.plots.fan_test import VIEWS, FanTestChart
 from airlab.plots.fan_test_tables import (
     checks_table,
@@ -36,6 +39,8 @@ from airlab.plots.fan_test_tables import (
     result_tiles,
     steps_table,
 )
+from airlab.plots.sizes import notes_list
+from airlab.sheets import print_fan_test
 from airlab.words import InputError
 
 __all__ = ["FanTestPanel", "ShownTest"]
@@ -45,7 +50,7 @@ _OWN_SPREAD = 0.02  # of each test compared: preparation, weather; an assumption
 _SHOW = (
     ("line in logarithms", VIEWS[0]),
     ("line on straight scales", VIEWS[1]),
-    ("conditions of the standard", "conditions"),
+    ("conditions and record", "conditions"),
     ("every step of the sum", "steps"),
     ("two tests compared", "compare"),
     ("other fits", "fits"),
@@ -61,6 +66,7 @@ class ShownTest(NamedTuple):
     comparison: Comparison | None
     other: str
     fits: tuple[FitRow, ...]
+    check: RecordCheck | None
 
 
 class FanTestPanel(CardPanel):
@@ -111,6 +117,11 @@ class FanTestPanel(CardPanel):
         bar = widgets.HBox(buttons).add_class("airlab-buttons")
         self.children = (*self.children, bar, self._editor_box)
 
+    def arrange(self, *extra):
+        """Put the button that prints under the controls."""
+        self._printed = widgets.HTML().add_class("airlab-printed")
+        super().arrange(*extra, self.button("Print the record", self.print_record), self._printed)
+
     # what a person does -------------------------------------------------------------------
 
     @property
@@ -137,6 +148,15 @@ class FanTestPanel(CardPanel):
             self._desk.save_table(name, rows)
         return self
 
+    def print_record(self):
+        """Write the record of the test on show as a page; return what was written."""
+        name = self.settings["test"]
+        if name == _MADE_UP:
+            raise InputError("A made-up test has no record. Choose another test, then print.")
+        pages = print_fan_test(self._desk.job, name)
+        self._printed.value = printed_link(pages.files[0], "Open the record")
+        return pages
+
     def close(self):
         """Take the panel off the page, with the editors that are folded away."""
         self._desk.close()
@@ -157,7 +177,10 @@ class FanTestPanel(CardPanel):
             comparison = compare(before, page.result, own_spread=_OWN_SPREAD)
         if show == "fits":
             fits = fits_beside(page.result)
-        return ShownTest(page, made_up, comparison, other, fits)
+        check = None
+        if show == "conditions" and made_up is None:
+            check = check_record(self._row(test), self._points, self._house)
+        return ShownTest(page, made_up, comparison, other, fits, check)
 
     def picture(self, record, test, show, point, name_faults, units, **settings):
         """Return readings, what was asked for, and the doubts."""
@@ -173,7 +196,12 @@ class FanTestPanel(CardPanel):
         elif show == "fits":
             middle = fits_table(record.fits, units)
         else:
-            middle = checks_table(page) if show == "conditions" else steps_table(page, units)
+            check = [record.check.sentence(units)] if record.check else []
+            middle = (
+                notes_list(check) + checks_table(page)
+                if show == "conditions"
+                else steps_table(page, units)
+            )
         return f"{result_tiles(page, units)}{middle}{doubts_list(page, units, faults)}"
 
     def words(self, record, test, show, name_faults, units, **settings):
@@ -194,6 +222,8 @@ class FanTestPanel(CardPanel):
         if self._invented:
             self._tests, self._points = (table.rows for table in read_fan_tests())
         self._names = [row["test"] for row in self._tests]
+        job = self._desk.job
+        self._house = geometry(job.rooms, job.envelope) if job.rooms else None
         self._known, self._made = None, {}
 
     def _test(self, name, seed):
@@ -203,12 +233,12 @@ class FanTestPanel(CardPanel):
                 made_up = faulty_test(seed=seed)
                 found = made_up.test, made_up
             else:
-                row = next(row for row in self._tests if row["test"] == name)
-                job = self._desk.job
-                house = geometry(job.rooms, job.envelope) if job.rooms else None
-                found = fan_test_from_rows(row, self._points, house), None
+                found = fan_test_from_rows(self._row(name), self._points, self._house), None
             self._made = {**self._made, (name, seed): found}
         return self._made[name, seed]
+
+    def _row(self, name):
+        return next(row for row in self._tests if row["test"] == name)
 
     def _told(self):
         """Follow a table that was saved."""

@@ -7,7 +7,13 @@ need no network and no colour.
 
 from airlab.sheets.glossary import all_sources, all_terms
 from airlab.sheets.keeping import PackPages, write_pages
-from airlab.sheets.pack import job_pages, lesson_pages, print_lesson, print_pack
+from airlab.sheets.pack import (
+    job_pages,
+    lesson_pages,
+    print_fan_test,
+    print_lesson,
+    print_pack,
+)
 from airlab.sheets.page import Heading, Page, Shown, document
 
 __all__ = [
@@ -20,6 +26,7 @@ __all__ = [
     "document",
     "job_pages",
     "lesson_pages",
+    "print_fan_test",
     "print_lesson",
     "print_pack",
     "write_pages",

@@ -3,6 +3,7 @@
 from airlab.files import demo_job, jobs_folder
 from airlab.sheets.check import day_page, log_page, preparation_page, route_page
 from airlab.sheets.facts import facts_of
+from airlab.sheets.fan_test import fan_test_page
 from airlab.sheets.first_last import kit_page, owner_page, rough_page
 from airlab.sheets.glossary import glossary_page
 from airlab.sheets.house import geometry_page, line_page
@@ -11,7 +12,7 @@ from airlab.sheets.lesson import handout_page, key_page, lesson_page
 from airlab.sheets.release import release_page
 from airlab.sheets.second_fix import holes_page, trades_page
 
-__all__ = ["job_pages", "lesson_pages", "print_lesson", "print_pack"]
+__all__ = ["job_pages", "lesson_pages", "print_fan_test", "print_lesson", "print_pack"]
 
 _DEMO_PAGES = "demo_pages"
 
@@ -111,3 +112,25 @@ def print_lesson(job=None, folder=None, moment=None):
     """
     job = job or demo_job()
     return write_pages(lesson_pages(job, moment), folder or _pages_folder(job), name="")
+
+
+def print_fan_test(job, name=None, folder=None, moment=None):
+    """Write the record of a fan test as a file of its own.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    name : str or None
+        Name of the test; None is the last one.
+    folder : path or None
+        Where to; None is as for the pack.
+    moment : datetime or None
+        Time of printing; None is now.
+
+    Returns
+    -------
+    PackPages
+        The page and its file.
+    """
+    return write_pages((fan_test_page(job, name, moment),), folder or _pages_folder(job), name="")

@@ -105,3 +105,13 @@ def test_refused_input_is_said_and_the_page_stays(panel):
         panel.set(moved=-0.9)
     assert "The picture shows the last good values." in panel.message
     assert panel.reset().message == ""
+
+
+def test_record_is_checked_and_printed(panel):
+    panel.set(test="before the boards", show="conditions")
+    assert "The fan reading was not brought to the density" in panel._picture.value
+    page = panel.print_record()
+    assert page.files[0].read_text(encoding="utf-8").count("not a certificate") >= 1
+    panel.set(test=MADE_UP)
+    with pytest.raises(InputError, match="no record"):
+        panel.print_record()
