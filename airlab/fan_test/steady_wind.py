@@ -11,7 +11,7 @@ from airlab.physics.roots import bracketed_root
 from airlab.physics.wind import wind_pressure
 from airlab.words import require_between, require_finite, require_positive
 
-__all__ = ["steady_wind_error", "wind_spread"]
+__all__ = ["offset_error", "steady_wind_error", "wind_spread"]
 
 # Windward and leeward pressure coefficients of a house with some shelter; from memory.
 _WINDWARD, _LEEWARD = 0.25, -0.5
@@ -19,6 +19,60 @@ _WINDWARD, _LEEWARD = 0.25, -0.5
 
 def _signed_power(x, n):
     return np.sign(x) * np.abs(x) ** n
+
+
+def offset_error(pressure_difference, offsets, shares, flow_exponent=0.65):
+    """Return the relative error of the flow at a pressure, and the zero-flow pressure, of any leaks.
+
+    ``sum z_i f(P_0 - p_i) = 0`` gives P_0, then ``error = sum z_i f(P_0 + d - p_i) / f(d) - 1``,
+    with ``f(x) = sign(x) |x|**n``.
+
+    Parameters
+    ----------
+    pressure_difference : float or array
+        Induced, with its sign: below zero when depressurising. [Pa]
+    offsets : sequence of float or array
+        Pressure at the outside of each leak, from wind and from the weight of the air. [Pa]
+    shares : sequence of float or array
+        Share of the leakage in each, together 1. [-]
+    flow_exponent : float
+        Of all leaks. [-]
+
+    Returns
+    -------
+    tuple
+        Relative error, and zero-flow pressure at the gauge [Pa].
+
+    Raises
+    ------
+    InputError
+        If a share lies outside 0 to 1 or the induced pressure is zero.
+
+    References
+    ----------
+    [DERIVED] mass balance of the leaks
+
+    Examples
+    --------
+    >>> error, zero = offset_error(50.0, (0.0, -4.0), (0.5, 0.5))
+    >>> round(100 * float(error), 3), round(float(zero), 3)
+    (-0.018, -2.0)
+    """
+    d = require_finite("pressure_difference", pressure_difference, "Pa")
+    require_positive("size_of_pressure", np.abs(d), "Pa")
+    n = require_between("flow_exponent", flow_exponent, 0.5, 1.0)
+    shares = [require_between("share_of_leakage", z, 0.0, 1.0) for z in shares]
+    offsets = [require_finite("offset", p, "Pa") for p in offsets]
+    shape = np.broadcast_shapes(*map(np.shape, (*shares, *offsets)))
+
+    def through(p):
+        return sum(z * _signed_power(p - at, n) for z, at in zip(shares, offsets))
+
+    low, high = (np.broadcast_to(edge, shape).astype(float) for edge in
+                 (np.minimum.reduce(np.broadcast_arrays(*offsets)) - 1e-9,
+                  np.maximum.reduce(np.broadcast_arrays(*offsets)) + 1e-9))  # fmt: skip
+    zero = bracketed_root(through, low, high)
+    return through(zero + d) / _signed_power(d, n) - 1.0, zero
 
 
 def steady_wind_error(
@@ -70,21 +124,9 @@ def steady_wind_error(
     >>> round(100 * float(error), 4), round(float(zero), 3)
     (-0.2936, -2.7)
     """
-    d = require_finite("pressure_difference", pressure_difference, "Pa")
-    require_positive("size_of_pressure", np.abs(d), "Pa")
     z = require_between("windward_share", windward_share, 0.0, 1.0)
-    n = require_between("flow_exponent", flow_exponent, 0.5, 1.0)
     front, back = (wind_pressure(wind_speed, cp, density) for cp in (windward, leeward))
-    shape = np.broadcast_shapes(np.shape(z), np.shape(front))
-
-    def balance(p):
-        return z * _signed_power(p - front, n) + (1.0 - z) * _signed_power(p - back, n)
-
-    low, high = (np.broadcast_to(edge, shape).astype(float) for edge in
-                 (np.minimum(front, back) - 1e-9, np.maximum(front, back) + 1e-9))  # fmt: skip
-    zero = bracketed_root(balance, low, high)
-    through = z * _signed_power(zero + d - front, n) + (1.0 - z) * _signed_power(zero + d - back, n)
-    return through / _signed_power(d, n) - 1.0, zero
+    return offset_error(pressure_difference, (front, back), (z, 1.0 - z), flow_exponent)
 
 
 def wind_spread(pressure_difference, wind_speed, both_directions=False, flow_exponent=0.65):
