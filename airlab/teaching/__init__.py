@@ -8,6 +8,7 @@ from airlab.teaching.attempt import Attempt
 from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer
 from airlab.teaching.bench_protocol import BENCH_CAUTIONS, BENCH_STEPS
 from airlab.teaching.exercise import Choice, Feedback, Numeric, Ordering, Slip, judge
+from airlab.teaching.fan_test_bank import faulty_exercise
 from airlab.teaching.house_bank import worked_house
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "check",
     "exercise",
     "exercises_for",
+    "faulty_exercise",
     "judge",
     "right_answer",
     "worked_house",

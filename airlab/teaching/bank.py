@@ -3,11 +3,12 @@
 from airlab.teaching.balloon_bank import BALLOON, HOUSE
 from airlab.teaching.check_bank import CHECK_DAY, PLAN
 from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
+from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
 
-_ALL = (*BALLOON, *HOUSE, *MEASURE, *PLAN, *CHECK_DAY)
+_ALL = (*BALLOON, *HOUSE, *MEASURE, *PLAN, *CHECK_DAY, *READ_TEST)
 
 
 def exercises_for(notebook):

@@ -1,6 +1,7 @@
 """Exercises: keys against published or independent values, every slip reaches its own hint."""
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -46,6 +47,10 @@ BY_HAND = {
     "07-2": 600.0,
     "08-1": 620 - 540 * (50 / 45) ** 0.65,
     "08-2": 600 * 1.959964 * math.sqrt(2) * 0.015,
+    "09-1": math.log(600 / 240) / math.log(4),
+    "09-2": 51 - (1.4 + 0.6) / 2,
+    "09-3": 600 * (273.15 + 6) / (273.15 + 21),  # equal pressure: densities as temperatures
+    "09-4": 100 * ((50 / 4) ** 0.1 - 1),
     "08-5": 900 * 0.77,  # pass mark table at drift 1.10, spread 0.20, 80 %
 }
 
@@ -122,3 +127,18 @@ def test_worked_house_is_the_reference_house():
     assert house.internal_volume == pytest.approx(353.5)
     assert house.envelope_area == pytest.approx(311.7)
     assert house.floor_area == pytest.approx(131.6)
+
+
+@pytest.mark.parametrize(
+    ("key", "fault", "shown"),
+    [("09-5", "window opened", "step"), ("09-6", "zero changed", "curvature")],
+)
+def test_faulty_tests_show_the_fault_that_is_their_key(key, fault, shown):
+    """The seed's key, and the symptom the points themselves show strongest."""
+    from airlab.fan_test import analyse, diagnose, faulty_test
+
+    seed = int(re.search(r"made-up test (\d+)", exercise(key).question)[1])
+    made_up = faulty_test(seed=seed)
+    assert made_up.fault == fault
+    assert right_answer(key) == made_up.what
+    assert diagnose(analyse(made_up.test))[0].symptom == shown
