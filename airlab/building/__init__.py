@@ -15,6 +15,15 @@ from airlab.building.aim import (
     history,
     pass_probability,
 )
+from airlab.building.combustion import (
+    APPLIANCES,
+    Appliance,
+    CombustionAir,
+    appliance,
+    background_vents,
+    combustion_air,
+)
+from airlab.building.contract import CONTRACT_CHOICES, ContractLine, contract_line
 from airlab.building.counting import (
     COUNTING_RULES,
     NATIONAL_COUNTING,
@@ -23,6 +32,14 @@ from airlab.building.counting import (
     counting_rule,
 )
 from airlab.building.exponent import FLOW_EXPONENT, flow_at, implied_exponent
+from airlab.building.fit import (
+    FIT_ENDS,
+    FitEnd,
+    Supply,
+    VentilationFit,
+    leaks_supply,
+    ventilation_fit,
+)
 from airlab.building.geometry import Geometry, Storey, geometry
 from airlab.building.indicators import (
     EXPONENT_BAND,
@@ -95,13 +112,16 @@ from airlab.building.ventilation import (
 )
 
 __all__ = [
+    "APPLIANCES",
     "ASSUMED_SPREAD",
     "CONSTRUCTIONS",
+    "CONTRACT_CHOICES",
     "COUNTING_RULES",
     "ENVELOPE",
     "ENVELOPE_KINDS",
     "EXPONENT_BAND",
     "FAMILIES",
+    "FIT_ENDS",
     "FLOW_EXPONENT",
     "JUNCTIONS",
     "LAYER_STATUSES",
@@ -120,10 +140,14 @@ __all__ = [
     "SUCTION_CAUTIONS",
     "TABLES",
     "Aim",
+    "Appliance",
     "CarriedLimit",
+    "CombustionAir",
+    "ContractLine",
     "CountingRule",
     "EnvelopeElement",
     "FanSuction",
+    "FitEnd",
     "Geometry",
     "History",
     "Indicator",
@@ -150,12 +174,18 @@ __all__ = [
     "Slip",
     "Storey",
     "SuctionCaution",
+    "Supply",
     "TradeHoles",
+    "VentilationFit",
     "VentilationNeed",
     "Verdict",
     "aim_for",
+    "appliance",
+    "background_vents",
     "carried_onto",
     "check_line",
+    "combustion_air",
+    "contract_line",
     "counting_rule",
     "detail_for",
     "family_of",
@@ -168,6 +198,7 @@ __all__ = [
     "judge",
     "junction_lengths",
     "leakage_flow_from",
+    "leaks_supply",
     "limit_countries",
     "limits",
     "line_details",
@@ -182,6 +213,7 @@ __all__ = [
     "rough_start",
     "slip_sensitivity",
     "storey_perimeters",
+    "ventilation_fit",
     "ventilation_needs",
     "walk_section",
     "with_lengths",

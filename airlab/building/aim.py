@@ -110,6 +110,24 @@ class Aim:
         """Return the chance to be within the limit for another aim. [-]"""
         return pass_probability(aim, self.limit, self.spread, self.history)
 
+    def result_at(self, share, aim=None):
+        """Return the result that a share of houses stays within, aiming at the aim or another.
+
+        Parameters
+        ----------
+        share : float or array
+            Share of houses, between 0 and 1. [-]
+        aim : float or None
+            Value aimed for, in the limit's unit; None takes the aim.
+        """
+        from scipy.special import ndtri, stdtrit
+
+        aim = self.aim if aim is None else require_positive("aim", aim, self.unit or "-")
+        if self.history is None:
+            return aim * np.exp(self.spread * ndtri(share))
+        past = self.history
+        return aim * np.exp(past.log_mean + stdtrit(past.count - 1, share) * past.predictive_spread)
+
     def sentence(self):
         """Return the aim in words, with its assumption."""
         sure = show_percent(self.confidence)

@@ -34,9 +34,6 @@ SOURCES = (
     Source("CA_NBC", "Canada", "research council abstract on the building code's 9.36", "2020", "",
            "second-hand"),
     Source("EN_ADJ", "England", "Approved Document J", "", "1.20, 1.21, table 1, appendix D", "read"),
-    Source("KRONVALL", "Sherman", "Estimation of infiltration from leakage and climate indicators, "
-           "Energy and Buildings 10, 81-86", "1987", "attribution read, the divisor 20 from memory",
-           "from memory"),
     Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
            "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),
     Source("JIS_A2201", "Japan", "JIS A 2201, αA = 0.7 q at 9.8 Pa", "2017", "", "from memory"),
@@ -69,7 +66,8 @@ SOURCES = (
     Source("SITE_NOTES", "testers and housing guidance", "pages on where dwellings leak", "",
            "joist ends in walls, boards on dabs, under stairs", "second-hand"),
     Source("EN_ADF_2021", "England", "Approved Document F volume 1", "2021", "table 1.3", "read"),
-    Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate", "second-hand"),
+    Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate, background vents",
+           "second-hand"),
     Source("NO_TEK17", "Norway", "TEK17", "2017", "13-2", "read"),
     Source("FI_VENT", "Finland", "rules on the ventilation of dwellings", "", "outdoor air flow",
            "read"),
