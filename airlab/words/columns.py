@@ -39,6 +39,7 @@ class Table:
     """A table of a job: file name without ending, columns, the column that names a row.
 
     `named_by` is the letter before a name made from a row's content, where that cell may be blank.
+    An optional table need not be there, and nothing is said where it is not.
     """
 
     name: str
@@ -46,6 +47,7 @@ class Table:
     columns: tuple[Column, ...]
     key: str = ""
     named_by: str = ""
+    optional: bool = False
 
     def column(self, name):
         """Return the column of that name.
