@@ -24,6 +24,8 @@ _HOSTS = {
     "window": ("wall", "roof", "party wall", "other"), "door": ("wall", "party wall", "other"),
     "hatch": ("ceiling", "roof", "floor", "party floor", "wall", "other"),
 }  # fmt: skip
+_OPPOSITES = (("north", "south"), ("east", "west"), ("front", "back"), ("front", "rear"),
+              ("left", "right"))  # fmt: skip
 _FEW = 3  # walls of a storey up to which one row may stand for several corners
 
 
@@ -261,27 +263,55 @@ def _corners(elements, rooms, rows):
                 for key in pair:
                     lacking[key] -= ends
         short = [one for one in sides if lacking[alike(one.name)] > 0]
-        pairs = sorted(
-            (
-                (-len(set(a.rooms) & set(b.rooms)), i, a, b)
-                for i, (a, b) in enumerate(combinations(short, 2))
-                if frozenset((alike(a.name), alike(b.name))) not in rows or len(sides) <= _FEW
-            ),
-            key=lambda entry: entry[:2],
-        )
-        for shared, _, a, b in pairs:
-            keys = alike(a.name), alike(b.name)
-            if min(lacking[k] for k in keys) > 0 and (shared or len(short) == 2):
-                met = tuple(room for room in a.rooms if room in b.rooms) or a.rooms
-                why = "each end of a wall joins a wall; where a row stands for two, enter count 2"
-                found.setdefault(frozenset(keys), Meeting(a.name, b.name, why, met))
-                for key in keys:
-                    lacking[key] -= 1
+        few = len(sides) <= _FEW
+        pairs = [
+            (a, b) for a, b in combinations(short, 2)
+            if (few or frozenset((alike(a.name), alike(b.name))) not in rows)
+            and (set(a.rooms) & set(b.rooms) or len(short) == 2)
+        ]  # fmt: skip
+        for a, b in _matched([p for p in pairs if not _opposite(*p)] or pairs, lacking, few):
+            met = tuple(room for room in a.rooms if room in b.rooms) or a.rooms
+            why = "each end of a wall joins a wall; where a row stands for two, enter count 2"
+            pair = frozenset((alike(a.name), alike(b.name)))
+            found.setdefault(pair, Meeting(a.name, b.name, why, met))
         for one in short:
             if lacking[alike(one.name)] > 0:
                 why = "one end of it joins no wall"
                 found.setdefault(alike(one.name), Meeting(one.name, "", why, one.rooms))
     return tuple(found.values())
+
+
+def _opposite(a, b):
+    """Whether two walls face each other by their names."""
+    words = set(alike(a.name).split()), set(alike(b.name).split())
+    return any(
+        (one in words[0] and other in words[1]) or (other in words[0] and one in words[1])
+        for one, other in _OPPOSITES
+    )
+
+
+def _matched(pairs, lacking, again):
+    """Yield pairs of walls until no end is left open: walls with the least choice go first."""
+    choices = dict.fromkeys(lacking, 0)
+    left = [(alike(a.name), alike(b.name), a, b) for a, b in pairs]
+    for first, second, *_ in left:
+        choices[first] += 1
+        choices[second] += 1
+    used = dict.fromkeys(range(len(left)), 0)
+    while used:
+        best = min(used, key=lambda i: (
+            used[i], min(choices[k] - lacking[k] for k in left[i][:2]), i
+        ))  # fmt: skip
+        keys = left[best][:2]
+        if min(lacking[key] for key in keys) > 0:
+            yield left[best][2:]
+            for key in keys:
+                lacking[key] -= 1
+            used[best] += 1
+        if not again or min(lacking[key] for key in keys) <= 0:
+            del used[best]
+            for key in keys:
+                choices[key] -= 1
 
 
 def _ends(rows, a, b, heights, sides):
@@ -317,6 +347,7 @@ def _openings(elements, by_room, rows):
             return (
                 len(set(host.rooms) & set(one.rooms)),
                 len(words & set(alike(host.name).split())),
+                -_HOSTS[one.kind].index(host.kind),
             )
 
         best = max(map(fit, hosts))

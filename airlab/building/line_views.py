@@ -36,6 +36,13 @@ class LineViews:
         """Plan and sections."""
         return ((self.plan,) if self.plan else ()) + self.sections
 
+    def marks_in(self, key):
+        """Return the junctions of a drawing by its key, those in no drawing ("rest"), the lifts."""
+        for view in self.drawings:
+            if view.key == key:
+                return view.marks
+        return self.rest if key == "rest" else tuple(mark for mark in self.marks if mark.lift)
+
     def where(self, name):
         """Return the first drawing a junction stands in, None for none."""
         return next(

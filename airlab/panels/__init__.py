@@ -12,6 +12,8 @@ from airlab.panels.fan_test import FanTestPanel
 from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
+from airlab.panels.line import LinePanel
+from airlab.panels.line_count import LiftCountPanel
 from airlab.panels.plan import PlanPanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
@@ -26,6 +28,8 @@ __all__ = [
     "HealthPanel",
     "HousePanel",
     "JobPanel",
+    "LiftCountPanel",
+    "LinePanel",
     "Panel",
     "PlanPanel",
     "SizesPanel",

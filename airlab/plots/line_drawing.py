@@ -71,13 +71,13 @@ def line_drawing(view, chosen=0, marked=True):
     crowded = len(view.marks) > _CROWDED
     parts = [behind]
     parts += [*(_body(run) for run in runs), *windows]
+    parts += [_named(run) for run in runs]
     parts += [_stroke(run) for run in runs]
     shown = dict.fromkeys(spot.mark.number for spot in spots)
     if marked:
         parts += [_spot(spot, spot.mark.number == chosen, crowded) for spot in spots]
     else:
         parts += [_plain(spot, crowded) for spot in spots]
-    parts += [_named(run) for run in runs]
     parts += [before if marked else "", _legend(view, marked), _head(view)]
     return drawing(WIDTH, HEIGHT, _title(view, shown, marked), *parts)
 

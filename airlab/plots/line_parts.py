@@ -34,13 +34,13 @@ def line_tiles(check, plan=None, units="metric"):
     rows = [
         (str(lifts) if lifts else "0, closed", "pen lift" if lifts == 1 else "pen lifts"),
         (f"{len(check.junctions)}", "junctions entered"),
-        (_size(check.open_length, units) or "–", "of open joint, where known"),
-        (str(sum(not lift.owner for lift in check.lifts)), "lifts that nobody owns"),
+        (_size(check.open_length, units) or "–", "of open joint"),
+        (str(sum(not lift.owner for lift in check.lifts)), "lifts without owner"),
     ]
     if plan is not None and plan.expected:
         unit = display_unit("m3/s", units)
         low, high = (from_si(q, unit) for q in (plan.expected.low, plan.expected.high))
-        rows.append((show_range(low, high, unit, digits=3), "to expect at 50 Pa on the day"))
+        rows.append((show_range(low, high, unit, digits=3), "to expect at 50 Pa"))
     cells = "".join(f"<div><b>{escape(big)}</b> <span>{name}</span></div>" for big, name in rows)
     return f'<div class="airlab-tiles">{cells}</div>'
 

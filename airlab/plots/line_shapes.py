@@ -66,11 +66,12 @@ def ground(wide, y):
 def roof(left, right, top, rise):
     """The roof over a flat ceiling, outside the line."""
     eaves, middle = 30.0, 0.5 * (left + right)
+    words = "loft, outside the line" if rise > 60.0 else "loft" if rise > 36.0 else ""
     return path(
         f"M{left - eaves:.1f} {top - BAND + 6:.1f}L{middle:.1f} {top - BAND - 0.62 * rise:.1f}"
         f"L{right + eaves:.1f} {top - BAND + 6:.1f}",
         fill="none", stroke=QUIET, stroke_width=1.5, stroke_dasharray="6 4",
-    ) + text(middle, top - BAND - 8, "loft, outside the line", size=_SMALL, anchor="middle",
+    ) + text(middle, top - BAND - 8, words, size=_SMALL, anchor="middle",
              fill=QUIET)  # fmt: skip
 
 

@@ -5,10 +5,11 @@ from airlab.teaching.check_bank import CHECK_DAY, PLAN
 from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
+from airlab.teaching.line_bank import LINE
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
 
-_ALL = (*BALLOON, *HOUSE, *MEASURE, *PLAN, *CHECK_DAY, *READ_TEST)
+_ALL = (*BALLOON, *HOUSE, *LINE, *MEASURE, *PLAN, *CHECK_DAY, *READ_TEST)
 
 
 def exercises_for(notebook):

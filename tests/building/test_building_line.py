@@ -14,6 +14,7 @@ from airlab.building import (
     Room,
     check_line,
     junction_lengths,
+    line_template,
     line_views,
     storey_perimeters,
     walk_section,
@@ -172,6 +173,38 @@ def test_gables_under_a_roof_meet_the_roof():
         for a in ("floor", "roof") for b in ("east gable", "west gable")
     ]  # fmt: skip
     assert check_line([loft], shell, rows).closed
+
+
+def shell(rooms, walls):
+    """Return floor, ceiling and these walls, each seen from every room."""
+    kinds = {"floor": "floor", "ceiling": "ceiling"} | dict.fromkeys(walls, "wall")
+    return [
+        EnvelopeElement(f"{name} {room.name}", name, kind, room.name, 10.0, "board")
+        for name, kind in kinds.items() for room in rooms
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "walls", [("north", "south", "east", "west"), ("front", "back", "left side", "right side")]
+)
+def test_walls_that_face_each_other_are_not_asked_to_meet(walls):
+    rooms = [Room("One room", "ground", 5.0, 4.0, 2.5)]
+    rows = line_template("masonry with wet plaster", rooms, shell(rooms, walls))
+    corners = [set(row.ends) for row in rows if not {"floor", "ceiling"} & set(row.ends)]
+    assert len(corners) == 4
+    assert {walls[0], walls[1]} not in corners and {walls[2], walls[3]} not in corners
+
+
+def test_a_house_one_room_deep():
+    # Rooms side by side, each from front to back: its end walls leave only one choice.
+    rooms = [Room(name, "ground", 3.0, 5.0, 2.5) for name in ("A", "B", "C")]
+    areas = [a for a in shell(rooms, ("w1", "w2", "w3", "w4"))
+             if not (a.element == "w3" and a.room != "A") and not (a.element == "w4" and a.room != "C")]  # fmt: skip
+    rows = line_template("masonry with wet plaster", rooms, areas)
+    corners = [set(row.ends) for row in rows if not {"floor", "ceiling"} & set(row.ends)]
+    assert {"w1", "w2"} not in corners and {"w3", "w4"} not in corners
+    assert len(corners) == 4
+    assert check_line(rooms, areas, closed(rows)).closed
 
 
 def test_two_walls_need_both_corners():
