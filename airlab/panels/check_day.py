@@ -289,6 +289,15 @@ class CheckDayPanel(CardPanel):
         """Put the forms of all parts to one side; one of them is in sight."""
         self._side.children = (*(part.form for part in self._parts.values()), self._buttons)
 
+    def still(self):
+        """Return the panel as it stands; where a hazard stops the fan, what each of them asks."""
+        plan = self.value.day.plan if self.value else None
+        stops = plan.hazards.stops if plan and self.view.value == "readings" else ()
+        asked = "".join(
+            f"<li><b>{escape(one.name)}:</b> {escape(one.text)}</li>" for one in stops
+        )
+        return super().still() + (f"<ul>{asked}</ul>" if asked else "")
+
     def close(self):
         """Take the panel off the page, with everything it holds."""
         self.desk.close()

@@ -1,0 +1,137 @@
+"""A day of the check by keyboard in a real lab: hazards, a reading, twelve paper rows, the decision."""
+
+import pytest
+
+PANEL = (
+    "from airlab.files import start_job\nfrom airlab.panels import CheckDayPanel\n"
+    "day = CheckDayPanel(start_job('A {} house'))\nday"
+)
+SAVED = (
+    "log = day.value.day.log\n"
+    "print([(leak.number, leak.where, leak.strength, leak.material, leak.state) for leak in log.leaks])"
+)
+# where, then the first letters of height, strength and re-check, as on a sheet filled by pen
+ROWS = (
+    ("Bathroom, soil pipe", "l", "3", "collar for a pipe", "t"),
+    ("Hall, stair trimmer", "m", "2", "tape for membranes", "n"),
+    ("Kitchen, sill corner", "m", "1", "sealant", "t"),
+    ("Landing, loft hatch", "h", "3", "gasket", "t"),
+    ("Utility room, cable entry", "l", "2", "collar", "t"),
+    ("South-west bedroom, eaves", "h", "2", "tape", "t"),
+    ("South-east bedroom, eaves", "h", "2", "tape", "s"),
+    ("Living room, threshold", "l", "3", "", "n"),
+    ("North-east bedroom, window corner", "m", "1", "tape", "t"),
+    ("ceiling bathroom, lap", "h", "2", "tape", "t"),
+    ("Hall, letter plate", "m", "1", "", "n"),
+    ("Living room, stove sleeve", "h", "2", "", "n"),
+)
+HEIGHTS = {"l": "low", "m": "mid", "h": "high"}
+
+
+def clean(page):
+    """What must hold after anything a person did."""
+    assert page.axe() == []
+    assert page.errors() == []
+    assert page.faults == [], "page or console errors"
+    assert page.strangers == [], "requests to other hosts"
+
+
+def wait_for(page, words):
+    page.page.wait_for_function(
+        "(words) => document.querySelector('.airlab-panel [role=status]').innerText"
+        ".replaceAll('\\u00a0', ' ').includes(words)",
+        arg=words,
+    )
+    page.wait_idle()
+
+
+def go_to(page, view):
+    page.page.get_by_role("radio", name=view).check()
+    page.wait_idle()
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_a_day_by_keyboard(lab, notebook, theme):
+    name = f"check_day_{theme}.ipynb"
+    lab.write(name, "# The day", PANEL.format(theme), SAVED)
+    page = notebook(name, theme=theme)
+    page.page.evaluate("() => window.jupyterapp.shell.currentWidget.content.activeCellIndex = 1")
+    page.run_cell()
+    keys = page.page.keyboard
+    page.panel.wait_for()
+    assert "No fan, no flow, no go" in page.status()
+    page.screenshot(f"check_day_hazards_{theme}")
+    clean(page)
+    for hazard in ("Fires, boilers, stoves", "Asbestos", "Lead dust", "Film and boards"):
+        group = page.page.get_by_role("radiogroup", name=hazard)
+        group.get_by_role("radio", name="don't know").focus()
+        keys.press("ArrowDown")  # round to the first: safe
+        page.page.wait_for_timeout(300)
+        page.wait_idle()
+    wait_for(page, "No reading yet")
+    clean(page)
+
+    page.page.get_by_label("Pressure [Pa]").focus()
+    keys.type("-38")
+    keys.press("Tab")
+    keys.type("820")
+    keys.press("Enter")
+    page.page.get_by_text("the sign is kept for you").wait_for()
+    clean(page)
+    page.page.get_by_label("Pressure [Pa]").fill("38")
+    page.page.get_by_label("Zero before [Pa]").fill("-1")
+    page.page.get_by_label("Zero after [Pa]").fill("-1.4")
+    keys.press("Enter")
+    wait_for(page, "reached 36.8 Pa at 820 m³/h")
+    page.screenshot(f"check_day_readings_{theme}")
+    clean(page)
+
+    go_to(page, "Find and seal")
+    page.page.get_by_label("Leak no.").focus()
+    for count, (where, height, strength, material, recheck) in enumerate(ROWS, 1):
+        for words in (where, height, strength, material, recheck):
+            keys.press("Tab")
+            keys.type(words)
+        keys.press("Enter")
+        wait_for(page, f"{count} leak")
+        page.page.wait_for_function(
+            "() => document.activeElement.closest('.widget-text')?.innerText.includes('Leak no')"
+        )
+    page.screenshot(f"check_day_log_{theme}")
+    clean(page)
+    assert page.status().startswith("12 leaks: 4 open, 1 sealed, awaiting re-check and 7 closed.")
+
+    go_to(page, "Cover or wait")
+    wait_for(page, "NOT YET")
+    page.screenshot(f"check_day_decision_{theme}")
+    clean(page)
+    for summary in page.page.locator(".airlab-panel summary").all():
+        summary.press("Enter")
+    clean(page)
+    page.click("Print the filled pack")
+    page.page.get_by_text("in the folder of the jobs").wait_for()
+    clean(page)
+
+    go_to(page, "New holes")
+    page.page.get_by_label("Across [mm]").fill("50")
+    keys.press("Tab")
+    page.page.get_by_text("Not entered yet.").wait_for()
+    page.screenshot(f"check_day_holes_{theme}")
+    clean(page)
+
+    page.click("Projector view")
+    page.page.wait_for_function("() => document.querySelector('.airlab-panel:popover-open')")
+    go_to(page, "Read the fan")
+    page.screenshot(f"check_day_projector_{theme}")
+    clean(page)
+    keys.press("Escape")
+    page.page.wait_for_function("() => !document.querySelector('.airlab-panel:popover-open')")
+    assert "reached 36.8" in page.status(), "leaving the projector view touches no reading"
+
+    page.page.evaluate("() => window.jupyterapp.shell.currentWidget.content.activeCellIndex = 2")
+    page.run_cell()
+    printed = page.page.locator(".jp-Cell").nth(2).locator(".jp-OutputArea-output").inner_text()
+    for where, height, *_ in ROWS:
+        place = where.split(", ")[1]
+        assert f"{place}, {HEIGHTS[height]}" in printed
+    assert printed.count("'closed'") == 7
