@@ -2,6 +2,7 @@
 
 from airlab.teaching.balloon_bank import BALLOON, HOUSE
 from airlab.teaching.check_bank import CHECK_DAY, PLAN
+from airlab.teaching.error_bank import ERRORS, made_up_statement
 from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
@@ -9,7 +10,7 @@ from airlab.teaching.line_bank import LINE
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
 
-_ALL = (*BALLOON, *HOUSE, *LINE, *MEASURE, *PLAN, *CHECK_DAY, *READ_TEST)
+_ALL = (*BALLOON, *HOUSE, *LINE, *MEASURE, *ERRORS, *PLAN, *CHECK_DAY, *READ_TEST)
 
 
 def exercises_for(notebook):
@@ -29,8 +30,9 @@ def exercises_for(notebook):
 
 
 def exercise(key):
-    """Return the exercise of that key, or None."""
-    return next((entry for entry in _ALL if entry.key == key), None)
+    """Return the exercise of that key, also a made-up one such as "05-s7"; or None."""
+    listed = next((entry for entry in _ALL if entry.key == key), None)
+    return listed or made_up_statement(key)
 
 
 def check(key, answer):
