@@ -97,6 +97,8 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "spread of a repeat by other people", "REPEAT_2011"),
     ("zero_change", 2.0, "Pa", 1.0, 3.0, 0.0, 20.0,
      "change of the zero-flow pressure between two readings that is flagged"),
+    ("fix_days", 2.0, "-", 1.0, 5.0, 0.0, 60.0,
+     "working days kept for fixes between the check and what hides the layer"),
     ("camera_contrast", 10.0, "K", 5.0, 15.0, 1.0, 50.0,
      "temperature difference a thermal camera wants", "TRADE"),
 ))  # fmt: skip

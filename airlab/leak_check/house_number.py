@@ -26,6 +26,7 @@ _NOT_READ = (
     "other_people",
     "zero",
     "camera",
+    "fix_days",
 )
 _LEAST_PRESSURE = 10.0  # Pa; below it wind and zero weigh too heavily
 

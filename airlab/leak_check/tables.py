@@ -10,7 +10,7 @@ from typing import ClassVar
 from uuid import uuid4
 
 from airlab.building.rows import RowRecord
-from airlab.words import Column, Table, from_si, require_positive
+from airlab.words import Column, InputError, Table, from_si, require_positive
 
 __all__ = [
     "DID",
@@ -21,12 +21,15 @@ __all__ = [
     "OPENINGS",
     "OPENING_KINDS",
     "OPENING_STATES",
+    "PROGRAMME",
     "READINGS",
+    "TASK_KINDS",
     "TRADES",
     "Hole",
     "LeakEvent",
     "Opening",
     "Reading",
+    "Task",
     "Trade",
 ]
 
@@ -34,6 +37,7 @@ OPENING_KINDS = ("window", "door", "hatch", "duct", "drain", "flue", "vent", "ap
 OPENING_STATES = ("closed", "sealed", "open", "as found")
 HEIGHTS = ("low", "mid", "high")
 DIRECTIONS = ("depressurise", "pressurise")
+TASK_KINDS = ("layer", "windows", "holes", "sealing", "covering", "final test", "other")
 DID = (
     "found", "marked", "sealed", "rechecked", "not a leak", "intentional", "unreachable",
     "accepted", "reopened", "covered", "undone",
@@ -98,6 +102,18 @@ READINGS = Table("readings", "Readings of pressure and flow, one row each.", (
     Column("by", "text", "who read it"),
     Column("note", "text", "remark"),
 ), key="reading")  # fmt: skip
+
+PROGRAMME = Table("programme", "Work on the airtight layer and what hides it, one row each.", (
+    Column("task", "text", "name of the work", required=True),
+    Column("does", "choice", "what it does to the layer", required=True, choices=TASK_KINDS),
+    Column("element", "text", "element or area of the envelope; blank is the whole house"),
+    Column("trade", "text", "who does it"),
+    Column("starts_on", "date", "first day"),
+    Column("ends_on", "date", "last day"),
+    Column("cure_days", "number", "days it needs afterwards before it bears 50 Pa", low=0.0,
+           high=90.0, default=0.0),
+    Column("done", "yes/no", "finished", default=False),
+), key="task", optional=True)  # fmt: skip
 
 LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("event", "text", "random name of the act; blank where a row is typed by hand"),
@@ -198,6 +214,31 @@ class Reading(RowRecord):
         RowRecord.__post_init__(self)
         require_positive("pressure", self.pressure, "Pa")
         require_positive("flow", from_si(self.flow, "m3/h"), "m3/h")
+
+
+@dataclass(frozen=True, slots=True)
+class Task(RowRecord):
+    """A work of the programme: what it does to the layer, where, from when to when, its cure [days]."""
+
+    _table: ClassVar[Table] = PROGRAMME
+    _renamed: ClassVar[dict[str, str]] = {"task": "name"}
+
+    name: str
+    does: str
+    element: str = ""
+    trade: str = ""
+    starts_on: date | None = None
+    ends_on: date | None = None
+    cure_days: float = 0.0
+    done: bool = False
+
+    def __post_init__(self):
+        RowRecord.__post_init__(self)
+        if self.starts_on and self.ends_on and self.ends_on < self.starts_on:
+            raise InputError(
+                f"Task {self.name!r} ends on {self.ends_on} and starts on {self.starts_on}. "
+                "Swap the dates, or mend one."
+            )
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,11 @@ SOURCES = (
            "", "abstract, no percentages", "read"),
     Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "
            "jets, 6.2 and 2.47", "from memory"),
+    Source("UK_TESTER", "a UK tester", "notes on how many tests and when", "", "timber frame with film "
+           "up and exposed, else after first fix; masonry after taping, after first fix, final",
+           "second-hand"),
+    Source("US_SHEATHING", "a US maker of boards", "when to test a board-sheathed house", "",
+           "sheathing and windows in, before insulation", "second-hand"),
     Source("FI_CLIENT", "a Finnish test firm", "checklist for clients: what must be ready", "",
            "layer complete, windows in, holes made and sealed, a doorway under 1 m, supports fixed",
            "second-hand"),
