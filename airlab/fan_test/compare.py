@@ -197,7 +197,7 @@ def compare(
 
     References
     ----------
-    [DELMOTTE2011] 2.4 % between laboratories, for the own spread; [DERIVED]
+    [REPEAT_2011] 2.4 % between laboratories, for the own spread; [DERIVED]
 
     Examples
     --------

@@ -19,7 +19,7 @@ __all__ = ["RecordCheck", "check_record"]
 _ASKED = ("on", "by", "standard", "purpose", "inside_temperature_c", "outside_temperature_c",
           "building_height_m", "flow_stands_for", "calibration_density_kg_per_m3", "flow_accuracy",
           "gauge_accuracy_pa", "instruments")  # fmt: skip
-_REPORTED = {"q50": "stated_q50_m3_per_h", "n50": "stated_n50"}
+_REPORTED = {"q50": "stated_q50_m3_per_h", "n50": "stated_n50_1_per_h"}
 _ROUNDED = 3e-3  # a report rounds its mean to three digits
 
 

@@ -62,7 +62,7 @@ FAN_TESTS = Table("fan_tests", "Fan tests: the day, the air, the instruments; on
     Column("instruments", "text", "instruments and their calibration"),
     Column("stated_q50_m3_per_h", "number", "flow at 50 Pa that a report states, mean of the "
            "directions", "m3/h", low=0, high=1e6),
-    Column("stated_n50", "number", "n50 that a report states", "1/h", low=0, high=1000),
+    Column("stated_n50_1_per_h", "number", "n50 that a report states", "1/h", low=0, high=1000),
     Column("note", "text", "anything else"),
 ), key="test")  # fmt: skip
 

@@ -51,8 +51,6 @@ SOURCES = (
            "3 % at 50 Pa below 6 m/s, 35 % at 10 Pa; abstract", "read"),
     Source("GENGE2011", "C. Genge", "32nd AIVC conference", "2011",
            "under wind the 95 % interval held 60 % at best; abstract", "read"),
-    Source("DELMOTTE2011", "Delmotte and Laverge", "32nd AIVC conference, interlaboratory test", "2011",
-           "reproducibility 2.4 % at 50 Pa; abstract", "read"),
     Source("GUM", "JCGM", "100, Guide to the expression of uncertainty in measurement", "2008",
            "sum of squares, effective degrees of freedom", "from memory"),
     Source("MATTSSON2007", "Mattsson and Claesson", "pressure decay of a building", "2007",

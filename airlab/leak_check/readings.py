@@ -203,7 +203,7 @@ def correct_reading(reading, assumptions=None, temperatures=None, direction=None
 
     References
     ----------
-    [PHI_LIST] mean zero within 5 Pa; [ATTMA_TS] flow of the envelope from the fan flow.
+    [PASSIPEDIA] mean zero within 5 Pa; [ATTMA2010] flow of the envelope from the fan flow.
     """
     given = assumptions or Assumptions()
     way = reading.direction or direction

@@ -25,10 +25,6 @@ SOURCES = (
            "preparation, up to 20 % without check", "read"),
     Source("HOUSE_N", "Sherman and Dickerhoff; Orme", "flow exponents of houses", "1994",
            "mean 0.65 to 0.66, spread 0.06", "from memory"),
-    Source("PHI_LIST", "Passive House Institute", "checklist for test reports", "",
-           "mean natural pressure within 5 Pa", "read"),
-    Source("ATTMA_TS", "ATTMA", "technical standard L1, flow through the envelope", "",
-           "equations 5 and 6", "read"),
     Source("SINTEF_PATHS", "Gullbrekken and others, SINTEF", "Air leakage paths in buildings, review",
            "", "abstract, no percentages", "read"),
     Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "

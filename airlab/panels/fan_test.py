@@ -114,7 +114,9 @@ class FanTestPanel(CardPanel):
         super().__init__(openings=openings, driver=driver, more=more, job=job.name, units=job.units)
         self._editor_box = widgets.VBox()
         buttons = [self.button(words, lambda name=name: self.edit(name)) for name, words in _TABLES]
-        bar = widgets.HBox(buttons).add_class("airlab-buttons")
+        self._example = self.button("Copy the invented tests here", self.take_example)
+        self._example.layout.display = None if self._invented else "none"
+        bar = widgets.HBox([*buttons, self._example]).add_class("airlab-buttons")
         self.children = (*self.children, bar, self._editor_box)
 
     def arrange(self, *extra):
@@ -249,6 +251,7 @@ class FanTestPanel(CardPanel):
                 kept = control.value
                 control.options = options
                 control.value = kept if kept in options else options[0]
+        self._example.layout.display = None if self._invented else "none"
         self._act(self._again)
 
     def _again(self):

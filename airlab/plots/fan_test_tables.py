@@ -194,6 +194,6 @@ def comparison_table(comparison, first, second, units="metric"):
     heads = ("At", f"{first}, {label(unit)}", f"{second}, {label(unit)}", "change", "95 % limits",
              "change proved")  # fmt: skip
     return html_table(f"{first}, then {second}", heads, rows, (1, 2, 3, 4)) + notes_list(
-        [comparison.sentence(units), "Limits: scatter of both, 2 % of its own for each test "
+        ["Limits: scatter of both, 2 % of its own for each test "
          "(preparation, weather; assumption). The fan is taken to be the same."]
     )  # fmt: skip

@@ -235,7 +235,7 @@ def day_page(facts, blank=False):
         "Readings of the day against what was expected, and what to do next.",
         facts.heading, computed=computed if expected is not None else [
             *computed, ("hazards that stop the fan", show(len(facts.plan.hazards.stops)))],
-        sources=named_sources("AIRLAB", "DERIVED", "PHI_LIST"),
+        sources=named_sources("AIRLAB", "DERIVED", "PASSIPEDIA"),
         filled=bool(readings),
         may_run=facts.fan_may_run, verdict=facts.plan.hazards, expected=expected,
         state=plan.state.sentence(job.units), may_number=plan.state.number_counts,

@@ -16,7 +16,7 @@ from airlab.words import InputError, from_si, label, show, show_percent
 
 __all__ = ["fan_test_page"]
 
-_LEFT_OUT = ("test", "stated_q50_m3_per_h", "stated_n50")
+_LEFT_OUT = ("test", "stated_q50_m3_per_h", "stated_n50_1_per_h")
 _METRICS = ("n50", "qE50", "qF50", "q4_flow", "ELA4", "EqLA10")
 _LAST_FIRST = ("failed", "not known", "passed")
 

@@ -119,7 +119,7 @@ def _headroom(number, shown):
 
 def _sources(plan):
     return named_sources(
-        "AIRLAB", "STAGE_PAIRS", "PHI_LIST", "DERIVED",
+        "AIRLAB", "STAGE_PAIRS", "PASSIPEDIA", "DERIVED",
         *(plan.assumptions.entry(key).source for key in ("test_uncertainty", "exponent_spread")),
     )  # fmt: skip
 

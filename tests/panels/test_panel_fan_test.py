@@ -52,7 +52,7 @@ def test_another_point_begins_where_it_was_read(panel):
     [
         ("conditions", "printed standard decides"),
         ("steps", "C_env"),
-        ("compare", "cross at"),
+        ("compare", "change proved"),
         ("fits", "both errors"),
         ("straight scales", "data:image/png"),
     ],
