@@ -16,7 +16,8 @@ __all__ = ["line_drawing"]
 WIDTH, HEIGHT = 580.0, 440.0
 _ROOM_W, _ROOM_H = 322.0, 232.0
 _MIDDLE, _FLOOR = 290.0, 340.0
-_LINE, _NODE, _GAP = 7.0, 11.0, 15.0
+_NARROWEST = 220.0  # px; half the width that its head needs
+_LINE, _NODE, _GAP = 7.0, 12.0, 15.0
 _SMALL, _LETTER = 13.0, 6.6
 _CROWDED = 34  # junctions in one drawing above which closed ones are dots
 _ASPECT = 1.4  # of a plan that has not four walls
@@ -78,8 +79,29 @@ def line_drawing(view, chosen=0, marked=True):
         parts += [_spot(spot, spot.mark.number == chosen, crowded) for spot in spots]
     else:
         parts += [_plain(spot, crowded) for spot in spots]
-    parts += [before if marked else "", _legend(view, marked), _head(view)]
-    return drawing(WIDTH, HEIGHT, _title(view, shown, marked), *parts)
+    parts.append(before if marked else "")
+    key, wide = _legend(view, marked)
+    left, right = _edges(runs, spots if marked else (), wide)
+    inside = f'<g transform="translate({-left:.1f} 0)">{"".join(parts)}</g>'
+    title = _title(view, shown, marked)
+    return drawing(right - left, HEIGHT, title, inside, key, _head(view, right - left))
+
+
+def _edges(runs, spots, wide):
+    """Return how far the drawing reaches to both sides; room for what is written there."""
+    xs = [x for run in runs for x, _ in run.points]
+    reach = [
+        _MIDDLE - min(xs) + BAND + 12.0,
+        max(xs) - _MIDDLE + BAND + 12.0,
+        0.5 * wide,
+        _NARROWEST,
+    ]
+    reach += [
+        abs(spot.x + 50.0 * spot.out[0] - _MIDDLE) + (10.0 * len(spot.mark.state) + 14.0) * abs(spot.out[0])
+        for spot in spots if not spot.mark.closed
+    ]  # fmt: skip
+    half = min(max(reach), _MIDDLE)
+    return _MIDDLE - half, _MIDDLE + half
 
 
 # layouts ------------------------------------------------------------------------------------
@@ -265,7 +287,7 @@ def _spot(spot, chosen, crowded):
         if crowded and not chosen:
             return circle(x, y, 3.5, fill="#fff", stroke=GOOD.css, stroke_width=2)
         bead = circle(x, y, _NODE, fill="#fff", stroke=GOOD.css, stroke_width=2.5)
-        return bead + text(x, y + 4.5, mark.number, size=_SMALL, anchor="middle") + ring
+        return bead + text(x, y + 5, mark.number, size=14, anchor="middle") + ring
     gap = circle(x, y, _GAP + 4, fill="#fff")
     way = arrow(x - 28 * dx, y - 28 * dy, x + 46 * dx, y + 46 * dy, FLOW.css, 3)
     tx, ty = x + 50 * dx, y + 50 * dy + 5 + (8 if dy > 0.5 else -4 if dy < -0.5 else 0)
@@ -285,27 +307,25 @@ def _plain(spot, crowded):
                       paint_order="stroke", stroke="#fff", stroke_width=3)  # fmt: skip
 
 
-def _head(view):
+def _head(view, width):
     return text(10, 22, view.name, size=17, font_weight="bold") + text(
-        WIDTH - 10, 22, "schematic, not to scale", size=_SMALL, anchor="end", fill=QUIET
+        width - 8, 22, "schematic, not to scale", size=12, anchor="end", fill=QUIET
     )
 
 
 def _legend(view, marked):
-    """What the line and the shapes mean; only those that are there."""
+    """Return what the line and the shapes mean, only those that are there; and its width."""
     y = HEIGHT - 18.0
-    parts = [line(12, y, 44, y, stroke=GOOD.css, stroke_width=_LINE, stroke_linecap="round"),
-             text(52, y + 5, "layer, the pen is down", size=14)]  # fmt: skip
-    x = 228.0
-    if not marked:
-        return "".join(parts) + text(x, y + 5, "A gap: the pen lifts. Dots: no layer.", size=14)
-    for why in SHAPES:
-        if any(mark.state == why for mark in view.marks):
-            parts += [lift_shape(why, x, y, size=8.0), text(x + 16, y + 5, why, size=14)]
-            x += 38 + 8.2 * len(why)
-    if all(mark.closed for mark in view.marks):
-        parts.append(text(x, y + 5, "no pen lift in this drawing", size=14))
-    return "".join(parts)
+    parts = [line(12, y, 40, y, stroke=GOOD.css, stroke_width=_LINE, stroke_linecap="round"),
+             text(48, y + 5, "layer, pen down", size=14)]  # fmt: skip
+    x, words = 182.0, "A gap: the pen lifts. Dots: no layer."
+    if marked:
+        words = "no pen lift in this drawing" if all(mark.closed for mark in view.marks) else ""
+        for why in SHAPES:
+            if any(mark.state == why for mark in view.marks):
+                parts += [lift_shape(why, x, y, size=8.0), text(x + 16, y + 5, why, size=14)]
+                x += 36 + 8.0 * len(why)
+    return "".join(parts) + text(x, y + 5, words, size=14), x + 8.0 * len(words)
 
 
 def _title(view, shown, marked):

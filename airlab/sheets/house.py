@@ -1,9 +1,13 @@
 """Which pages carry the house? The geometry sheet and the line sheet."""
 
-from airlab.building import slip_sensitivity
+from markupsafe import Markup
+
+from airlab.building import junction_lengths, line_views, slip_sensitivity
+from airlab.plots.line_drawing import line_drawing
+from airlab.plots.line_shapes import SHAPES
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick, two_lines
-from airlab.words import show
+from airlab.words import InputError, show
 
 __all__ = ["geometry_page", "line_page"]
 
@@ -116,7 +120,7 @@ def _slips(facts):
 
 
 def line_page(facts):
-    """Return the line sheet: layer of every element, junctions, owners, where the line is open.
+    """Return the line sheet: pen lifts with their cure, layers, junctions, plan and sections.
 
     Parameters
     ----------
@@ -129,16 +133,23 @@ def line_page(facts):
         layers.setdefault((element.element, element.layer or "not named", element.status), []).append(element)  # fmt: skip
     unclosed = [junction for junction in job.junctions if not junction.closed]
     length = sum(j.length or 0.0 for j in unclosed)
+    views, trouble, doubts = _drawn(job, facts.heading.units)
     computed = (
         ("junctions", show(len(job.junctions))),
         ("of which still open", show(len(unclosed))),
         ("open length", shown.value(length, "m")),
+        *((("pen lifts in all", show(len(views.check.lifts))),) if views else ()),
     )
     return make_page(
         "line", "Line sheet",
         "The airtight line, element by element and joint by joint: what it is, who owns it.",
-        facts.heading, computed=computed, sources=named_sources("TRADE"),
+        facts.heading, computed=computed, sources=named_sources("TRADE", "AIRLAB"),
         figures=[(name, text, "") for name, text in computed],
+        lifts=[_lift_row(lift, shown) for lift in views.check.lifts] if views else [],
+        line_closed=views is not None and views.check.closed,
+        drawings=[_inline(line_drawing(view)) for view in views.drawings] if views else [],
+        rest=[mark.name for mark in views.rest] if views else [],
+        notes=[*([trouble] if trouble else views.check.warnings), *doubts],
         layers=[(element, layer, status,
                  shown.bare(sum(one.area_m2 for one in group), "m2"),
                  ", ".join(dict.fromkeys(one.room for one in group)))
@@ -146,6 +157,33 @@ def line_page(facts):
         junctions=[_junction_row(number, junction, shown)
                    for number, junction in enumerate(job.junctions, start=1)],
         unclosed=[junction.junction for junction in unclosed],
+    )  # fmt: skip
+
+
+def _drawn(job, units):
+    """Return the line in its drawings, or why it has none, and lengths to look at again."""
+    try:
+        views = line_views(
+            job.rooms, job.envelope, job.junctions, holes=job.holes, trades=job.trades
+        )
+        lengths = junction_lengths(job.rooms, job.envelope, job.junctions)
+    except InputError as error:
+        return None, str(error), []
+    return views, "", [one.sentence(units) for one in lengths if not one.agrees]
+
+
+def _inline(svg):
+    """Return a drawing as a part of the page, which needs no name of a standard."""
+    return Markup(svg.replace(' xmlns="http://www.w3.org/2000/svg"', ""))
+
+
+def _lift_row(lift, shown):
+    between = f"{lift.element_a} to {lift.element_b}" if lift.element_b else ", ".join(lift.rooms)
+    between = "" if between == lift.name else between
+    size = shown.value(lift.length, "m") if lift.length else "–"
+    return (
+        lift.number, f"{SHAPES[lift.why]} {lift.why}", two_lines(lift.name, between), size,
+        lift.owner or "nobody yet", lift.cure, tick(False),
     )  # fmt: skip
 
 

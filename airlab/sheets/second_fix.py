@@ -1,6 +1,6 @@
 """Which pages protect the layer after the check? The hole register and a card for each trade."""
 
-from airlab.leak_check import holes_to_come
+from airlab.leak_check import Trade, holes_to_come
 from airlab.physics import RoundHole
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
@@ -79,7 +79,7 @@ def _to_come_row(one, shown):
 
 
 def trades_page(facts):
-    """Return a card for each trade still to come: its junctions, its don'ts, what a hole costs.
+    """Return a card for each trade to come and each owner of an open junction.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def trades_page(facts):
         The job and what was computed from it.
     """
     job, shown = facts.job, facts.shown
-    cards = [_card(trade, job, facts) for trade in job.trades]
+    cards = [_card(trade, job, facts) for trade in (*_owners(job), *job.trades)]
     return make_page(
         "trades", "Trade cards",
         "One side for each trade that still comes: what to look after, what not to do.",
@@ -99,11 +99,22 @@ def trades_page(facts):
     )  # fmt: skip
 
 
+def _owners(job):
+    """Return who owns a junction that is still open and is not among the trades to come."""
+    names = [trade.name.casefold() for trade in job.trades]
+    owners = dict.fromkeys(j.owner for j in job.junctions if j.owner and j.meets and not j.closed)
+    return [
+        Trade(owner, "junctions still open") for owner in owners
+        if not any(owner.casefold() in name or name in owner.casefold() for name in names)
+    ]  # fmt: skip
+
+
 def _card(trade, job, facts):
     shown, one = facts.shown, _cost(trade.hole_diameter)
     words = trade.name.casefold()
     own = [j for j in job.junctions if words in j.owner.casefold() or j.owner.casefold() in words]
-    own = [junction for junction in own if junction.owner][:_MOST_JUNCTIONS]
+    own = [junction for junction in own if junction.owner and junction.meets]
+    own = sorted(own, key=lambda junction: junction.closed)[:_MOST_JUNCTIONS]
     cost = "A hole of 1 cm² takes its share at once: write every one down."
     if one:
         share = show_percent(one / facts.plan.target_flow)
@@ -119,6 +130,7 @@ def _card(trade, job, facts):
             )
     return {
         "name": trade.name, "work": trade.work, "cost": cost,
-        "junctions": [f"{j.junction}: {j.element_a} to {j.element_b}" for j in own],
+        "junctions": [f"{j.junction}: {j.element_a} to {j.element_b}{'' if j.closed else ', OPEN'}"
+                      for j in own],
         "arrives": f"Arrives {trade.arrives_on}." if trade.arrives_on else "",
     }  # fmt: skip

@@ -50,6 +50,12 @@ class Checker(HTMLParser):
         if tag not in VOID:
             self.open.append(tag)
 
+    def handle_startendtag(self, tag, attributes):
+        """An element of a drawing that closes itself."""
+        self.handle_starttag(tag, attributes)
+        if tag not in VOID:
+            self.open.pop()
+
     def handle_endtag(self, tag):
         if not self.open or self.open.pop() != tag:
             self.trouble.append(f"</{tag}> does not match")
