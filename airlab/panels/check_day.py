@@ -38,6 +38,11 @@ VIEWS = (
 )
 _PARTS = {"readings": ReadingPart, "log": LogPart, "decision": DecisionPart, "holes": HolePart}
 _FOLDER = Path(__file__).parent
+# What changes on the day; the other columns are shown and kept.
+_EDITED = {
+    "envelope": ("status", "later_layer", "supported"), "junctions": ("closed",),
+    "openings": ("found", "sealed_with", "removed"), "trades": ("holes_expected", "briefed"),
+}  # fmt: skip
 _PRACTICE = (
     "A practice copy of the invented demo house. What you enter is kept in it; the demo and a house "
     "of your own stay as they are."
@@ -109,10 +114,10 @@ class CheckDayPanel(CardPanel):
         self._buttons.children[0].description = "Empty the boxes"
         self.view.add_class("airlab-doors")
         self._view.children = (
-            self._message, self._both, self._line, self._result, self._printed, self._picture,
-            self._hazards,
+            self._message, self._both, self._line, self._result, self._printed, self._bench,
+            self._picture, self._hazards,
         )  # fmt: skip
-        self.children = (head, self._notes, self.view, body, self._bench)
+        self.children = (head, self._notes, self.view, body)
         self.add_class("airlab-day")
         self._arrange_view()
 
@@ -200,7 +205,7 @@ class CheckDayPanel(CardPanel):
 
     def edit(self, table):
         """Show the editor of a table under the panel and return it; an empty name hides it."""
-        self._bench.children = (self.desk.editor(table),) if table else ()
+        self._bench.children = (self.desk.editor(table, _EDITED.get(table)),) if table else ()
         return self._bench.children[0] if table else None
 
     def print_pack(self, filled=True):
@@ -293,9 +298,7 @@ class CheckDayPanel(CardPanel):
         """Return the panel as it stands; where a hazard stops the fan, what each of them asks."""
         plan = self.value.day.plan if self.value else None
         stops = plan.hazards.stops if plan and self.view.value == "readings" else ()
-        asked = "".join(
-            f"<li><b>{escape(one.name)}:</b> {escape(one.text)}</li>" for one in stops
-        )
+        asked = "".join(f"<li><b>{escape(one.name)}:</b> {escape(one.text)}</li>" for one in stops)
         return super().still() + (f"<ul>{asked}</ul>" if asked else "")
 
     def close(self):
@@ -312,7 +315,7 @@ class CheckDayPanel(CardPanel):
 
     def _changed(self, change):
         """Another view: what was said of the last act belongs to the view before."""
-        self._tell("")
+        self.tell("")
         super()._changed(change)
 
     def _arrange_view(self):
@@ -354,14 +357,15 @@ class CheckDayPanel(CardPanel):
             self._busy = False
             self._offer()
         self.refresh()
-        self._tell(said if isinstance(said, str) else "")
+        self.tell(said if isinstance(said, str) else "")
 
     def _told(self):
         """The job changed under the desk: by an act of ours, or by the editor of a table."""
         if not self._busy:
             self._act(self.refresh)
 
-    def _tell(self, words):
+    def tell(self, words):
+        """Say what was done, or what stands where somebody types."""
         self._line.value = f'<p aria-live="polite">{escape(words)}</p>' if words else ""
 
     def _offer(self):

@@ -6,7 +6,7 @@ from airlab import sheets
 from airlab.leak_check.day import in_short
 from airlab.panels.day_form import DayForm, box, choices, number
 from airlab.panels.printed import printed_link
-from airlab.plots.day_cards import decision_card
+from airlab.plots.decision_card import decision_card
 from airlab.words import Column, from_si, label, show
 
 __all__ = ["DecisionPart"]

@@ -65,7 +65,9 @@ class HolePart:
         """Return the card of the register with the hole that is being typed."""
         draft = None
         if not self.form.fields["hole"].value and self.form.text("diameter"):
-            hole = Hole("draft", area=self.form.fields["area"].value, diameter=self._diameter())
+            hole = Hole(
+                "being typed", area=self.form.fields["area"].value, diameter=self._diameter()
+            )
             draft = weigh_hole(hole, shown.number, shown.assumptions)
         return hole_card(shown.register, shown.number, draft, self._panel.units)
 

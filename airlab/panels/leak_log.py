@@ -74,7 +74,7 @@ class LogPart:
             [
                 panel.doer("Save the row", self.save, main=True),
                 panel.doer("Undo", self.undo),
-                panel.doer("Stop done, go on", panel.go_on),
+                panel.doer("Stop done, next", panel.go_on),
             ],
             folds,
             pairs=[("number", "where"), ("height", "strength")],
@@ -224,10 +224,12 @@ class LogPart:
     def _number_typed(self, change):
         """Show the leak of the number that is typed, with what may be done to it."""
         tag = change.new.strip()
-        self.chosen = (
-            int(tag) if tag.isdigit() and Log(self._panel.desk.job.leaks).leak(int(tag)) else None
-        )
+        leak = Log(self._panel.desk.job.leaks).leak(int(tag)) if tag.isdigit() else None
+        self.chosen = leak.number if leak else None
         self._panel.redraw()
+        if leak:
+            allowed = ", ".join(words for words, _ in next_acts(leak))
+            self._panel.tell(f"{leak.sentence()} It may be: {allowed}.")
 
 
 def _sentences(log, numbers):

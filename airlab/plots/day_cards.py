@@ -1,19 +1,17 @@
-"""What does the day of the check look like on a page: readings, leaks, decision, new holes?
+"""What does the day of the check look like on a page: readings, leaks, new holes?
 
 Each function turns records into HTML. What people typed is escaped; a state is a shape and a word.
 """
 
 from html import escape
 
-from airlab.leak_check import ASSUMPTIONS, VERDICTS, hindcast
-from airlab.plots.decision import decision_drawing, headroom_drawing, readings_drawing
+from airlab.plots.day_html import bare_flow, flags, flow_words, table, tiles
+from airlab.plots.decision import headroom_drawing, readings_drawing
 from airlab.plots.leak_map import MARKS, leak_map
 from airlab.words import caution, display_unit, from_si, show, show_percent, show_range
 
-__all__ = ["decision_card", "hole_card", "log_card", "next_acts", "reading_card"]
+__all__ = ["hole_card", "log_card", "next_acts", "reading_card"]
 
-_SHAPES = dict(zip(VERDICTS, ("●", "◐", "■", "○")))
-_LOOKS = dict(zip(VERDICTS, ("go", "part", "wait", "none")))
 _STRENGTHS = {1: "1 faint", 2: "2 clear", 3: "3 strong"}
 _NEXT = {
     "open": "seal it", "unreachable now": "reach it, or accept it with a reason",
@@ -38,47 +36,10 @@ def next_acts(leak):
     return tuple((_ACTS[did], did) for did in leak.allowed)
 
 
-def _flow(value, units):
-    unit = display_unit("m3/s", units)
-    return show(from_si(value, unit), unit)
-
-
-def _bare(value, units):
-    return show(from_si(value, display_unit("m3/s", units)))
-
-
-def _tiles(*pairs):
-    cells = "".join(
-        f"<div><b>{escape(big)}</b> <span>{escape(name)}</span></div>" for big, name in pairs
-    )
-    return f'<div class="airlab-tiles">{cells}</div>'
-
-
-def _table(name, heads, rows, empty=""):
-    """Return a table that scrolls; the first cell of a row is its head, cells are HTML."""
-    head = "".join(f'<th scope="col">{escape(one)}</th>' for one in heads)
-    body = "".join(
-        f'<tr><th scope="row">{row[0]}</th>{"".join(f"<td>{cell}</td>" for cell in row[1:])}</tr>'
-        for row in rows
-    )
-    if not rows:
-        body = f'<tr><td colspan="{len(heads)}">{escape(empty)}</td></tr>'
-    return (
-        f'<div class="airlab-scroll" tabindex="0" role="region" aria-label="{escape(name)}">'
-        f"<table><caption>{escape(name)}</caption><thead><tr>{head}</tr></thead>"
-        f"<tbody>{body}</tbody></table></div>"
-    )
-
-
 def _stop(stop, units):
     if stop is None:
         return '<p class="airlab-stop"><b>Next stop:</b> the route is walked to its end.</p>'
     return f'<p class="airlab-stop"><b>Next stop</b> {escape(stop.sentence(units))}</p>'
-
-
-def _flags(lines):
-    items = "".join(f"<li>{escape(one)}</li>" for one in dict.fromkeys(lines) if one)
-    return f'<ul class="airlab-flags">{items}</ul>' if items else ""
 
 
 # readings -----------------------------------------------------------------------------------
@@ -107,21 +68,23 @@ def reading_card(day, stop=None, units="metric"):
         aim = "search only, no number"
         if expected.pass_flow is not None:
             aim = (
-                _flow(expected.pass_flow, units) if expected.pass_flow > 0.0 else "nothing is left"
+                flow_words(expected.pass_flow, units)
+                if expected.pass_flow > 0.0
+                else "nothing is left"
             )
-        parts.append(_tiles(
+        parts.append(tiles(
             (show_range(low, high, unit, digits=3), "to expect at 50 Pa today"),
             (aim, f"read at most at 50 Pa, to be {show_percent(plan.confidence)} sure of the limit"),
             (_reach(plan), "what the fan is reckoned to hold"),
         ))  # fmt: skip
         faults = plan.preparation.faults
         if faults:
-            parts.append(_flags([line.sentence(units) for line in faults]))
+            parts.append(flags([line.sentence(units) for line in faults]))
         parts.append(_stop(stop, units))
     parts.append(f'<div class="airlab-draw">{readings_drawing(day, units)}</div>')
     if day.readings:
         parts.append(_reading_table(day, units))
-        parts.append(_flags(
+        parts.append(flags(
             f"Reading {one.reading.name}. {warning}"
             for one in day.readings[-2:] for warning in one.corrected.warnings
         ))  # fmt: skip
@@ -146,7 +109,7 @@ def _reading_table(day, units):
         name += f", the last {_MOST_READINGS} of {len(day.readings)}"
     heads = ("No.", "Time", "Stage", "Fan", "Reached", f"Read [{flow}]", f"At 50 Pa [{flow}], 95 %",
              "Zero", "Ring")  # fmt: skip
-    return _table(name, heads, rows)
+    return table(name, heads, rows)
 
 
 def _reading_row(one, units):
@@ -160,8 +123,8 @@ def _reading_row(one, units):
         escape(typed.stage),
         "suction" if corrected.direction == "depressurise" else "blowing in",
         show(abs(corrected.pressure_difference), "Pa"),
-        _bare(typed.flow, units),
-        f"<b>{_bare(corrected.flow_50, units)}</b> ({show_range(low, high, digits=3)})",
+        bare_flow(typed.flow, units),
+        f"<b>{bare_flow(corrected.flow_50, units)}</b> ({show_range(low, high, digits=3)})",
         zero,
         escape(typed.aperture),
     )
@@ -196,9 +159,9 @@ def log_card(log, rooms=(), stop=None, units="metric", chosen=None, most=60):
     if len(leaks) > most:
         name += f": {most} of {len(leaks)}; the printed log has them all"
     heads = ("Tag", "State", "Where", "Strength", "Fixed with", "Next")
-    table = _table(name, heads, rows, "No leak is entered yet.")
-    problems = _flags(problem for leak in leaks for problem in leak.problems)
-    return (_stop(stop, units) if stop else "") + draw + problems + table
+    listed = table(name, heads, rows, "No leak is entered yet.")
+    problems = flags(problem for leak in leaks for problem in leak.problems)
+    return (_stop(stop, units) if stop else "") + draw + problems + listed
 
 
 def _leak_row(leak, chosen):
@@ -219,132 +182,6 @@ def _leak_row(leak, chosen):
         mark, state, escape(where), _STRENGTHS.get(leak.strength, ""), escape(leak.material),
         escape(todo),
     )  # fmt: skip
-
-
-# decision -----------------------------------------------------------------------------------
-
-
-def decision_card(release, units="metric"):
-    """Return the decision: per area, number for the house, what it rests on, what moves it.
-
-    Parameters
-    ----------
-    release : Release
-        The decision.
-    units : str
-        'metric' or 'us'.
-    """
-    number = release.number
-    reasons = "".join(f"<li>{escape(one)}</li>" for one in release.reasons)
-    banner = (
-        f'<div class="airlab-verdict airlab-{_LOOKS[release.verdict]}">'
-        f'<p class="airlab-word"><span aria-hidden="true">{_SHAPES[release.verdict]}</span> '
-        f"{release.verdict}</p><ul>{reasons}</ul></div>"
-    )
-    parts = [banner]
-    if number:
-        parts.append(f'<div class="airlab-draw">{decision_drawing(number, units)}</div>')
-        parts.append(_basis(number, units))
-    parts.append(_areas(release))
-    if release.conditions and release.supported:
-        parts.append("<p><b>Conditions</b></p>" + _flags(release.conditions))
-    if release.moved:
-        moved = "".join(f"<li>{escape(one.sentence(units))}</li>" for one in release.moved)
-        parts.append(f"<p><b>What moves the chance most</b></p><ol>{moved}</ol>")
-    parts.append(_assumed(release, units))
-    parts.append(_hindcast(release))
-    parts.append(
-        f"<p><b>A person signs</b>, on the release sheet. {escape(caution('estimate').text)} "
-        f"{escape(caution('ventilation').text)}</p>"
-    )
-    return "".join(parts)
-
-
-def _basis(number, units):
-    volume, area = display_unit("m3", units), display_unit("m2", units)
-    left = ("left for later holes", number.headroom) if number.headroom >= 0.0 else (
-        "too much today", -number.headroom
-    )  # fmt: skip
-    pairs = [
-        (show_percent(number.probability), "chance that the final test keeps the limit"),
-        (_flow(number.limit_flow, units), "the limit at 50 Pa, with the final sizes"),
-        (show(from_si(number.final_volume, volume), volume), "final internal volume"),
-    ]
-    if number.final_area:
-        pairs.append((show(from_si(number.final_area, area), area), "final envelope area"))
-    pairs.append((_flow(left[1], units), f"{left[0]}, at 50 Pa"))
-    words = [number.house.sentence(units), number.state.sentence(units)]
-    if number.added_flow:
-        words.append(
-            f"On top of the drift: {_flow(number.added_flow, units)} at 50 Pa for holes to come and "
-            "leaks behind seals."
-        )
-    return _tiles(*pairs) + f'<p class="airlab-basis">{escape(" ".join(words))}</p>'
-
-
-def _areas(release):
-    """Return the areas that wait with their reasons, and the others by room."""
-    waiting = [one for one in release.areas if one.verdict == "NOT YET"]
-    rows = [
-        (
-            escape(one.area),
-            escape(one.room),
-            "■ NOT\N{NO-BREAK SPACE}YET",
-            escape(" ".join(one.reasons)),
-        )
-        for one in waiting
-    ]
-    parts = []
-    if rows:
-        parts.append(_table(f"{len(rows)} areas wait", ("Area", "Room", "Release", "Why"), rows))
-    for verdict, words in (
-        ("GO", "● GO: evidence supports covering"),
-        ("GO WITH CONDITIONS", "◐ GO WITH CONDITIONS: evidence supports covering"),
-        ("NO NUMBER", "○ NO NUMBER: nothing open is known here, and no number stands behind it"),
-        ("ALREADY COVERED", "Covered already"),
-    ):
-        rooms = {}
-        for one in release.areas:
-            if one.verdict == verdict:
-                rooms.setdefault(one.room or "no room", []).append(one.area)
-        if rooms:
-            items = "".join(
-                f"<li><b>{escape(room)}:</b> {escape(', '.join(areas))}</li>"
-                for room, areas in rooms.items()
-            )
-            count = sum(map(len, rooms.values()))
-            parts.append(f'<p><b>{words}</b> ({count})</p><ul class="airlab-columns">{items}</ul>')
-    return "".join(parts)
-
-
-def _assumed(release, units):
-    ours = {entry.key: entry.value for entry in ASSUMPTIONS}
-    rows = [
-        (
-            escape(entry.meaning), show(entry.value, entry.unit),
-            show_range(*release.assumptions.swing(entry.key), entry.unit, digits=3),
-            "yours" if entry.value != ours[entry.key] else "ours", escape(entry.source),
-        )
-        for entry in release.assumptions.entries
-    ]  # fmt: skip
-    table = _table(
-        "Assumptions", ("What is assumed", "Value", "Plausible", "Whose", "Source"), rows
-    )
-    own = sum(row[3] == "yours" for row in rows)
-    return (
-        f"<details><summary>All {len(rows)} assumptions, {own} of them yours</summary>"
-        f"<p>None of them is data: change them beside this page.</p>{table}</details>"
-    )
-
-
-def _hindcast(release):
-    state = release.number.state if release.number else None
-    drift = (state.drift_median, state.drift_spread) if state else (1.10, 0.20)
-    items = "".join(f"<li>{escape(one.sentence())}</li>" for one in hindcast(*drift))
-    return (
-        "<details><summary>What this rule would have said of published cases</summary>"
-        f"<p>Illustrations. Four cases prove no rule.</p><ul>{items}</ul></details>"
-    )
 
 
 # holes --------------------------------------------------------------------------------------
@@ -374,7 +211,7 @@ def hole_card(register, number=None, draft=None, units="metric"):
     rows = [
         (
             escape(one.hole.name), escape(one.hole.area or "not entered: every area"),
-            show(from_si(one.diameter, unit), unit), _flow(one.flow, units),
+            show(from_si(one.diameter, unit), unit), flow_words(one.flow, units),
             escape(one.hole.trade), "planned" if one.planned else "not planned",
             f"{'■' if one.ends_release else '●'} {one.state}",
             "ended until sealed and looked at" if one.ends_release else "stands",
@@ -382,6 +219,6 @@ def hole_card(register, number=None, draft=None, units="metric"):
         for one in reversed(register.holes)
     ]  # fmt: skip
     heads = ("Hole", "Area", "Across", "Open, at 50 Pa", "Trade", "Planned", "State", "Release")
-    parts.append(_table("Holes made since the check", heads, rows, "No hole is entered yet."))
+    parts.append(table("Holes made since the check", heads, rows, "No hole is entered yet."))
     parts.append(f"<p>{escape(caution('fire_stopping').text)}</p>")
     return "".join(parts)

@@ -257,7 +257,16 @@ def headroom_drawing(register, number, draft=None, units="metric"):
     parts = [axis.ticks(base), rect(axis.of(0.0), y, axis.x(read) - axis.of(0.0), tall, fill=PRESSURE.css_fill,
                                     stroke=INK, stroke_width=1.5)]  # fmt: skip
     parts.append(
-        text(axis.x(read / 2.0), y + 28.0, f"read today {axis.said(read)}", 15.0, "middle")
+        text(
+            axis.x(read / 2.0),
+            y + 28.0,
+            f"read today {axis.said(read)}",
+            15.0,
+            "middle",
+            stroke="#e6e6e6",
+            stroke_width=5.0,
+            paint_order="stroke",
+        )
     )
     at = read
     for flow, dashes in ((register.open_flow, None), (new, "5 3")):
