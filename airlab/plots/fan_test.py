@@ -11,7 +11,7 @@ from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullLoca
 
 from airlab.plots.chart import Chart
 from airlab.plots.style import FLOW, INK, QUIET, VOLUME, nice_limit
-from airlab.words import display_unit, from_si, label, show
+from airlab.words import display_unit, from_si, label
 
 __all__ = ["VIEWS", "FanTestChart"]
 
@@ -46,8 +46,7 @@ class FanTestChart(Chart):
             (pivot,) = self.axes.plot(
                 [], [], color=look.colour, linewidth=2.0, linestyle=(0, (1, 2))
             )
-            words = self.axes.text(0, 0, "", color=look.colour, **bold)
-            self.parts[way] = (band, ghost, line, points, off, pivot, words)
+            self.parts[way] = (band, ghost, line, points, off, pivot)
         ring = {
             "markersize": 17,
             "markerfacecolor": "none",
@@ -59,20 +58,22 @@ class FanTestChart(Chart):
         (self.cross,) = self.axes.plot([], [], "x", color=INK, markersize=11, markeredgewidth=2.2)
         self.bars = [self.axes.plot([], [], color=INK, linewidth=2.2)[0] for _ in range(3)]
         (self.ends,) = self.axes.plot([], [], "_", color=INK, markersize=13, markeredgewidth=2.2)
-        self.pivot_words = self.axes.text(
-            0, 0, "", color=QUIET, ha="center", va="bottom", fontsize=13
-        )
-        self.axes.text(0.97, 0.26, "I  all doubts as read, 95 %", ha="right",
-                       transform=self.axes.transAxes, **bold)  # fmt: skip
-        order = (0, 1, 5, 2, 3, 4, 6)
+        place = {"transform": self.axes.transAxes, **bold}
+        self.names = {
+            way: self.axes.text(0.03, up, f"{mark} {way}", color=look.colour, **place)
+            for (way, look), up, mark in zip(_LOOKS.items(), (0.93, 0.85), "●▲")
+        }
+        self.axes.text(0.97, 0.20, "I  all doubts as read, 95 %", ha="right", **place)
+        self.axes.text(0.97, 0.12, "┊  where the line is surest", ha="right", color=QUIET, **place)
+        order = (0, 1, 5, 2, 3, 4)
         drawn = [self.parts[way][k] for k in order for way in _LOOKS]
-        return (*drawn, self.ring, self.ring_below, self.cross,
-                self.pivot_words)  # fmt: skip
+        return (*drawn, self.ring, self.ring_below, self.cross)
 
     def scale(self, page, view=VIEWS[0], units="metric", chosen=None):
         """Return view, unit and the ends of the axes; from the test as read, so that they stay."""
         unit = display_unit("m3/s", units)
         curves = page.curves_before
+        ways = tuple(c.direction for c in curves)
         across = nice_limit(1.04 * max(c.point_pressure.max() for c in curves))
         top = from_si(max(float(c.point_flow.max()) for c in curves), unit)
         worst = from_si(max(float(np.abs(c.residuals).max()) for c in page.curves), "%")
@@ -82,12 +83,12 @@ class FanTestChart(Chart):
             for one in page.trust.budgets
         )
         if view == VIEWS[1]:
-            return view, unit, 0.0, across, 0.0, nice_limit(1.12 * top), edge, bars
+            return view, unit, 0.0, across, 0.0, nice_limit(1.12 * top), edge, bars, ways
         low = min(float(np.interp(_LEAST, c.pressure, c.low)) for c in curves)
         ends = _round_ends(min(from_si(low, unit), bars[-1][1]), 1.25 * top)
-        return view, unit, _LEAST, max(1.3 * across, 60.0), *ends, edge, bars
+        return view, unit, _LEAST, max(1.3 * across, 60.0), *ends, edge, bars, ways
 
-    def rescale(self, view, unit, left, right, low, top, edge, bars):
+    def rescale(self, view, unit, left, right, low, top, edge, bars, ways):
         """Set both axes, their ticks and the unit; draw the reported flows with all doubts."""
         kind = "log" if view == VIEWS[0] else "linear"
         for axes in (self.axes, self.below):
@@ -113,6 +114,8 @@ class FanTestChart(Chart):
         self.below.set_ylim(-1.15 * edge, 1.15 * edge)
         self.below.yaxis.set_major_locator(FixedLocator([-edge, 0.0, edge]))
         self.below.yaxis.set_major_formatter(FuncFormatter(lambda y, _: f"{y:g}".replace("-", "−")))
+        for way, name in self.names.items():
+            name.set_visible(way in ways)
         for artist, (pressure, *ends) in zip(self.bars, bars):
             artist.set_data([pressure] * 2, ends)
         self.ends.set_data(
@@ -141,7 +144,7 @@ class FanTestChart(Chart):
             return left * (right / left) ** across, low * (top / low) ** up
         return left + (right - left) * across, low + (top - low) * up
 
-    def _place_series(self, curve, before, band, ghost, line, points, off, pivot, words):
+    def _place_series(self, curve, before, band, ghost, line, points, off, pivot):
         low, high = self._seen(curve.low), self._seen(curve.high)
         band.set_xy(
             np.column_stack([[*curve.pressure, *curve.pressure[::-1]], [*low, *high[::-1]]])
@@ -152,14 +155,6 @@ class FanTestChart(Chart):
         points.set_data(curve.point_pressure, self._seen(curve.point_flow))
         off.set_data(curve.point_pressure, from_si(curve.residuals, "%"))
         pivot.set_data([curve.pivot_pressure] * 2, [self._at(0.0, 0.0)[1], self._at(0.0, 0.09)[1]])
-        first = curve.direction == "depressurise"
-        across, up = self._at(0.03, 0.93 if first else 0.85)
-        sign = "●" if first else "▲"
-        words.set(
-            position=(across, up), text=f"{sign} {curve.direction}, n {show(curve.flow_exponent)}"
-        )
-        self.pivot_words.set(position=(curve.pivot_pressure, self._at(0.0, 0.10)[1]),
-                             text=f"line surest at {show(curve.pivot_pressure, 'Pa', 2)}")  # fmt: skip
 
     def _place_chosen(self, page, before, curves, chosen):
         """Ring the chosen point; a cross stands where a left-out point was."""

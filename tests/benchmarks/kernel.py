@@ -6,7 +6,8 @@ SETUP = """
 import time
 %matplotlib inline
 import ipywidgets, numpy as np, matplotlib.pyplot as plt
-from airlab.panels import BalloonPanel, HousePanel
+from airlab.files import demo_job
+from airlab.panels import BalloonPanel, FanTestPanel, HousePanel
 from airlab.physics import Balloon, RoundHole, drain
 from airlab.words import mm
 
@@ -19,7 +20,7 @@ def replot(x):
 
 yard = ipywidgets.interactive(replot, x=ipywidgets.FloatSlider(value=2.0, min=0.5, max=10.0))
 display(yard)
-panels = {"balloon": BalloonPanel(), "house": HousePanel()}
+panels = {"balloon": BalloonPanel(), "house": HousePanel(), "fan test": FanTestPanel(demo_job())}
 for one in panels.values():
     display(one)
 
@@ -35,7 +36,8 @@ def yardstick(step):
 
 def panel(name, step):
     one = panels[name]
-    key, low, span = {"balloon": ("diameter", 1e-3, 4e-3), "house": ("volume", 200.0, 400.0)}[name]
+    key, low, span = {"balloon": ("diameter", 1e-3, 4e-3), "house": ("volume", 200.0, 400.0),
+                      "fan test": ("moved", -0.12, 0.24)}[name]
     return timed(lambda v: setattr(one.controls[key], "value", v),
                  [low + span * ((k * 0.13 + step * 0.017) % 1.0) for k in range(1, 13)])
 """
@@ -56,7 +58,7 @@ def move_sliders(rounds):
 
     try:
         run(SETUP)
-        for name in ("balloon", "house"):
+        for name in ("balloon", "house", "fan test"):
             ours, theirs = [], []
             for step in range(rounds + 1):
                 ours.append(run("", f"panel({name!r}, {step})"))

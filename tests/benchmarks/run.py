@@ -96,13 +96,35 @@ def bench_balance():
     row("one-zone balance, 30 leaks, 100 000 cases", ours, theirs, "≥ 40×", scale)
 
 
+def bench_air_flow():
+    """From records to flows: a year of hours, and 12 zones with 60 openings."""
+    from yardsticks import house_in_weathers, many_zones
+
+    from airlab.physics.airflow_state import solve_airflow
+
+    year, zones = house_in_weathers(8760, 10), many_zones()
+    alone("air flow, a year of hours, 10 leak groups", [clock(lambda: solve_airflow(*year))
+          for _ in range(ROUNDS)], "-")  # fmt: skip
+    alone("air flow, 12 zones, 60 openings", [clock(lambda: solve_airflow(*zones), 20)
+          for _ in range(ROUNDS)], "≤ 5 ms")  # fmt: skip
+
+
 def bench_fan_tests():
     """Ten thousand fan tests fitted with intervals, against a sampled loop over statsmodels."""
     from yardsticks import fan_test_cases, fan_test_loop
 
     fit, sample, scale = fan_test_cases()
-    ours, theirs = alternate(fit, lambda: fan_test_loop(sample))
+    ours, theirs = alternate(fit, lambda: fan_test_loop(sample), repeat=10)
     row("10 000 fan tests with intervals", ours, theirs, "≥ 1000×", scale)
+
+
+def bench_fan_tests_both():
+    """Ten thousand fan tests with errors in both readings, against a loop over odrpack."""
+    from yardsticks import both_errors_cases, both_errors_loop
+
+    fit, sample, scale = both_errors_cases()
+    ours, theirs = alternate(fit, lambda: both_errors_loop(sample), repeat=5)
+    row("10 000 fan tests, errors in both", ours, theirs, "≥ 100×", scale)
 
 
 def bench_panels():
@@ -135,7 +157,16 @@ def bench_job():
               "-")  # fmt: skip
 
 
-ALL = (bench_import, bench_drain, bench_balance, bench_fan_tests, bench_panels, bench_job)
+ALL = (
+    bench_import,
+    bench_drain,
+    bench_balance,
+    bench_air_flow,
+    bench_fan_tests,
+    bench_fan_tests_both,
+    bench_panels,
+    bench_job,
+)
 
 
 def main(wanted):
@@ -145,8 +176,8 @@ def main(wanted):
             continue
         try:
             bench()
-        except ModuleNotFoundError as error:
-            print(f"| {bench.__name__} | not there: {error.name} | | | |")
+        except ImportError as error:
+            print(f"| {bench.__name__} | not there: {error.msg} | | | |")
         sys.stdout.flush()
 
 
