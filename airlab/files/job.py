@@ -15,6 +15,7 @@ from airlab.building import (
     Room,
 )
 from airlab.building.aim import PastResult
+from airlab.building.site import WEATHER, WeatherHour
 from airlab.fan_test.tables import FAN_TEST_POINTS, FAN_TESTS, FanTestRow, PointRow
 from airlab.files.places import is_ours, jobs_folder
 from airlab.files.saving import digest, read_bytes
@@ -24,12 +25,14 @@ from airlab.leak_check.tables import (
     HOLES,
     LEAKS,
     OPENINGS,
+    PROGRAMME,
     READINGS,
     TRADES,
     Hole,
     LeakEvent,
     Opening,
     Reading,
+    Task,
     Trade,
 )
 from airlab.words import InputError
@@ -51,6 +54,8 @@ JOB_TABLES = {
         (PAST_RESULTS, PastResult),
         (FAN_TESTS, FanTestRow),
         (FAN_TEST_POINTS, PointRow),
+        (PROGRAMME, Task),
+        (WEATHER, WeatherHour),
     )
 }
 _STAYS = "The demo house stays as it is. Start my own house first: a copy of it is yours to change."
@@ -92,7 +97,13 @@ class Job:
         `inside` and `outside`. [C]
     rough : Mapping or None
         `floor_area_m2` and `mean_height_m`, until rooms are entered.
-    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results : tuple
+    site : Mapping
+        `terrain`, `station_terrain`, `shielding`, `eaves_height_m`; what is not there takes ours.
+    prices : Mapping
+        Own prices by key, and `currency`.
+    construction, released_by : str
+        Kind of construction; who may release. Blank where not said.
+    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather : tuple
         The tables, one record for each row; `leaks` are the acts of the log.
     fan_tests, fan_test_points : tuple
         The rows of the two tables of fan tests, as they stand.
@@ -125,6 +136,10 @@ class Job:
     direction: str = "depressurise"
     temperatures: Mapping = _ours("temperatures")
     rough: Mapping | None = None
+    site: Mapping = _ours("site")
+    prices: Mapping = _ours("prices")
+    construction: str = ""
+    released_by: str = ""
     rooms: tuple[Room, ...] = ()
     envelope: tuple[EnvelopeElement, ...] = ()
     junctions: tuple[Junction, ...] = ()
@@ -134,6 +149,8 @@ class Job:
     readings: tuple[Reading, ...] = ()
     leaks: tuple[LeakEvent, ...] = ()
     past_results: tuple[PastResult, ...] = ()
+    programme: tuple[Task, ...] = ()
+    weather: tuple[WeatherHour, ...] = ()
     fan_tests: tuple[FanTestRow, ...] = ()
     fan_test_points: tuple[PointRow, ...] = ()
     extra: Mapping = field(default_factory=dict)
@@ -206,7 +223,8 @@ def open_job(folder):
         try:
             tables[name] = read_table(folder / f"{name}.csv", table)
             made[name] = records(tables[name])
-            notes += tables[name].notes
+            if tables[name].digest or not table.optional:
+                notes += tables[name].notes
         except InputError as error:
             trouble.append(str(error))
     if trouble:

@@ -18,7 +18,14 @@ from airlab.words import InputError
 
 __all__ = ["append_events", "keep_copy", "render_settings", "save_settings", "save_table"]
 
-_MERGED = ("assumptions", "counting", "hazards", "temperatures")  # changed entry by entry
+_MERGED = (
+    "assumptions",
+    "counting",
+    "hazards",
+    "prices",
+    "site",
+    "temperatures",
+)  # changed entry by entry
 
 
 def _may_write(job):
@@ -167,8 +174,8 @@ def save_settings(job, **changes):
     job : Job
         The job as it was opened.
     **changes
-        Setting to new value. Entries of `assumptions`, `counting`, `hazards` and `temperatures`
-        are changed one by one, and None removes one; the others are replaced.
+        Setting to new value. Entries of `assumptions`, `counting`, `hazards`, `prices`, `site` and
+        `temperatures` are changed one by one, and None removes one; the others are replaced.
 
     Returns
     -------

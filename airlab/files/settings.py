@@ -4,6 +4,7 @@ import json
 from types import MappingProxyType
 
 from airlab.building import FLOW_EXPONENT, counting_rule, metric
+from airlab.building.site import site_from_settings
 from airlab.files.cells import clean_text
 from airlab.words import (
     HAZARD_ANSWERS,
@@ -38,6 +39,10 @@ DEFAULTS = {
     "direction": "depressurise",
     "temperatures": {"inside": 20.0, "outside": 10.0},
     "rough": None,
+    "site": {},
+    "prices": {},
+    "construction": "",
+    "released_by": "",
 }
 
 
@@ -169,6 +174,22 @@ def _rough(key, value):
     return rough
 
 
+def _site(key, value):
+    site = _mapping(key, value)
+    site_from_settings(site)
+    return site
+
+
+def _prices(key, value):
+    prices = _mapping(key, value)
+    for name, price in prices.items():
+        if name == "currency":
+            prices[name] = _text(name, price)
+        elif price is not None:
+            prices[name] = require_positive(f"price {name}", price, allow_zero=True)
+    return prices
+
+
 CHECKS = {
     "name": _text,
     "place": _text,
@@ -186,6 +207,10 @@ CHECKS = {
     "direction": _one_of("depressurise", "pressurise"),
     "temperatures": _temperatures,
     "rough": _rough,
+    "site": _site,
+    "prices": _prices,
+    "construction": _text,
+    "released_by": _text,
 }
 
 

@@ -12,6 +12,7 @@ from airlab.building import (
     rough_start,
     with_lengths,
 )
+from airlab.building.site import site_from_settings
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
 from airlab.leak_check.fan_choice import FanChoice, fan_ranges
@@ -19,16 +20,20 @@ from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
 from airlab.leak_check.house_number import final_geometry, goal_flow
 from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import HazardVerdict, Preparation, hazard_verdict, preparation
+from airlab.leak_check.prices import Choices, check_or_not
 from airlab.leak_check.readings import CorrectedReading, correct_reading
 from airlab.leak_check.release import release
 from airlab.leak_check.route import Route, search_route
 from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state, standing_areas
+from airlab.leak_check.weather_window import WeatherWindow, weather_window
+from airlab.leak_check.when import CheckDates, check_dates
 from airlab.words import PRESSURE_REFERENCE, InputError
 
 __all__ = ["CheckPlan", "decide", "make_plan"]
 
-_PARTS = ("rooms", "envelope", "junctions", "trades", "openings", "holes", "readings", "leaks")
+_PARTS = ("rooms", "envelope", "junctions", "trades", "openings", "holes", "readings", "leaks",
+          "programme", "weather")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +80,12 @@ class CheckPlan:
         Rings or speeds, number of fans, load; `fan` is the one to begin with.
     places : tuple of FanPlace
         Openings the fan could stand in, the best first.
+    dates : CheckDates or None
+        When the check makes sense, hold point, how many checks; None without a programme.
+    weather : WeatherWindow or None
+        Hours that suit a reading or a camera; None without a weather table.
+    costs : Choices or None
+        Check or no check, by the user's prices; None where a price is missing.
     """
 
     name: str
@@ -98,6 +109,9 @@ class CheckPlan:
     warnings: tuple[str, ...] = ()
     fans: FanSet | None = None
     places: tuple[FanPlace, ...] = ()
+    dates: CheckDates | None = None
+    weather: WeatherWindow | None = None
+    costs: Choices | None = None
 
     def sentence(self, units="metric"):
         """Return the plan in words; hazards go first."""
@@ -173,7 +187,7 @@ def make_plan(job=None, **parts):
     ----------
     job : object or None
         Anything with the attributes rooms, envelope, junctions, trades, openings, holes, readings,
-        leaks and settings.
+        leaks, settings; programme and weather where there are any.
     parts : dict
         The same by name; a part given here replaces the job's.
 
@@ -248,7 +262,29 @@ def make_plan(job=None, **parts):
         (*warnings, *ready.warnings, *route.warnings, *(fans.warnings if fans else ())),
         fans,
         fan_places(openings, found["rooms"]) if hazards.fan_may_run else (),
+        *_around(found, settings, size, areas, given, target_flow, limit_flow, confidence),
     )
+
+
+def _around(found, settings, size, areas, given, target_flow, limit_flow, confidence):
+    """Return dates, weather and costs of the check, None for each that nobody has entered."""
+    dates = weather = costs = None
+    if found["programme"]:
+        dates = check_dates(
+            found["programme"], areas, found["junctions"], given, settings.get("construction"),
+            released_by=settings.get("released_by") or "",
+        )  # fmt: skip
+    if found["weather"]:
+        site = site_from_settings(settings.get("site"))
+        inside = (settings.get("temperatures") or {}).get("inside")
+        weather = weather_window(
+            found["weather"], site, size.building_height or site.eaves_height,
+            20.0 if inside is None else inside, given,
+        )  # fmt: skip
+    prices = settings.get("prices") or {}
+    if all(prices.get(key) is not None for key in ("check", "open_up", "retest")):
+        costs = check_or_not(prices, target_flow, limit_flow, confidence)
+    return dates, weather, costs
 
 
 def decide(job=None, **parts):

@@ -7,6 +7,7 @@ weather is a table that people bring; nothing here is a forecast.
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 
 import numpy as np
 
@@ -24,7 +25,6 @@ from airlab.words import (
     require_between,
     require_positive,
     show,
-    show_percent,
 )
 
 __all__ = ["WeatherWindow", "WindowHour", "weather_window"]
@@ -79,8 +79,8 @@ class WindowHour:
         against = f" {self.why}" if self.why else ""
         return (
             f"{self.at:%a %d %b, %H:%M}: wind {wind} at the eaves, zero {show(self.zero, 'Pa', 2)} at the "
-            f"gauge (up to {show(self.zero_reach, 'Pa', 2)} either way), error at 50 Pa within "
-            f"{show_percent(self.error)}, {camera}.{against}"
+            f"gauge (up to {show(self.zero_reach, 'Pa', 2)} either way), error at 50 Pa up to "
+            f"{_percent(self.error)}, {camera}.{against}"
         )
 
 
@@ -119,8 +119,8 @@ class WeatherWindow:
             error = max(hour.error for hour in best)
             text = [
                 f"Read {_span(best)}: zero within {show(max(h.zero_reach for h in best), 'Pa', 2)}, "
-                f"error from wind and warm air at 50 Pa within {show_percent(error)}; reading both "
-                f"ways leaves {show_percent(max(h.error_both for h in best))}."
+                f"error from wind and warm air at 50 Pa up to {_percent(error)}; the mean of both ways "
+                f"up to {_percent(max(h.error_both for h in best))}."
             ]
         else:
             calmest = min(self.hours, key=lambda hour: hour.zero_reach)
@@ -133,6 +133,10 @@ class WeatherWindow:
                 "hand."
             )
         return " ".join((*text, *self.warnings))
+
+
+def _percent(share):
+    return f"{show(100.0 * share, digits=2)} %"
 
 
 def _span(hours):
@@ -201,6 +205,18 @@ def weather_window(
     require_between("building_height", building_height, 1.0, 100.0, "m", "Type metres.")
     require_between("inside_temperature", inside_temperature, -30.0, 50.0, "C")
     require_positive("need", need, "h")
+    numbers = (
+        building_height,
+        inside_temperature,
+        given["flow_exponent"],
+        given["camera_contrast"],
+    )
+    return _windows(tuple(rows), site, *map(float, numbers), float(need), tuple(day))
+
+
+@lru_cache(maxsize=8)
+def _windows(rows, site, building_height, inside_temperature, flow_exponent, wanted, need, day):
+    """Work the table out once for the same weather, house and day."""
     outside = np.array([row.temperature for row in rows], dtype=float)
     wind = site.wind_at_eaves(np.array([row.wind_speed for row in rows], dtype=float))
     stack = stack_pressure(building_height, inside_temperature, outside)
@@ -210,7 +226,7 @@ def weather_window(
     for split in _SPLITS:
         shares = (split / 2, split / 2, (1 - split) / 2, (1 - split) / 2)
         both = [
-            offset_error(sign * PRESSURE_REFERENCE, offsets, shares, given["flow_exponent"])
+            offset_error(sign * PRESSURE_REFERENCE, offsets, shares, flow_exponent)
             for sign in (-1.0, 1.0)
         ]
         zeros.append(both[0][1])
@@ -219,7 +235,6 @@ def weather_window(
     reach = np.abs(zeros).max(axis=0)
     error, error_both = np.abs(errors).max(axis=(0, 1)), np.abs(errors.mean(axis=1)).max(axis=0)
     contrast = inside_temperature - outside
-    wanted = given["camera_contrast"]
     found = tuple(
         WindowHour(
             row.at, *map(float, values), not (why := _against(values[0], values[3])),
@@ -239,8 +254,8 @@ def weather_window(
             "first, read the number when the house has cooled, or on another visit."
         )
     return WeatherWindow(
-        found, tuple(windows), tuple(_stretches(found, lambda hour: hour.camera, need)), float(need),
-        float(wanted), tuple(warnings),
+        found, tuple(windows), tuple(_stretches(found, lambda hour: hour.camera, need)), need,
+        wanted, tuple(warnings),
     )  # fmt: skip
 
 

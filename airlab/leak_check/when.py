@@ -256,22 +256,23 @@ def check_dates(
     ready = [(_ready(task), task.name) for task in making if task.ends_on]
     earliest, after = max(ready, default=(None, ""))
     spare = ceil(given["fix_days"])
-    hidden = [(_back(task.starts_on, spare), task.name) for task in hiding if task.starts_on]
-    latest, before = min(hidden, default=(None, ""))
+    dated = sorted((task for task in hiding if task.starts_on), key=lambda task: task.starts_on)
+    hidden = [(_back(task.starts_on, spare), task.name) for task in dated]  # work before joints
+    latest, before = hidden[0] if hidden else (None, "")
     free = _working_days(earliest, latest) if earliest and latest else None
     day = on or earliest
     in_the_way = tuple(
         f"{name} ({-_working_days(day, late)} working days too early)"
-        for late, name in sorted(hidden) if day and late < day
+        for late, name in hidden if day and late < day
     )  # fmt: skip
     meaningless = _meaningless(day, areas, making)
     fits = None
     if on:
         inside = (earliest is None or on >= earliest) and (latest is None or on <= latest)
         fits = bool(inside and not meaningless and on.weekday() < 5)
-    waits = dict.fromkeys(
-        task.name for task in sorted(hiding, key=lambda t: t.starts_on or date.max)
-    )
+    waits = [task.name for task in tasks if task.does == "covering" and not task.done]
+    joints = len(hiding) - len(waits)
+    waits += [f"what hides {joints} joint{'s' if joints > 1 else ''}"] if joints else []
     return CheckDates(
         earliest, latest, after, before, free, in_the_way, tuple(meaningless),
         tuple(dict.fromkeys(missing)), on, fits, HoldPoint(tuple(waits), released_by.strip() or _WHO),

@@ -377,6 +377,32 @@ def test_names_are_written_where_a_table_is_saved(job):
     assert open_job(job.folder).leaks[0].event == name
 
 
+def test_programme_weather_site_and_prices_are_kept(job):
+    for name in ("programme", "weather"):
+        (job.folder / f"{name}.csv").unlink()
+    job = open_job(job.folder)  # as a folder that was made before there were such tables
+    assert not job.programme and not job.weather
+    assert not any("programme" in note or "weather" in note for note in job.notes)
+    path = job.folder / "weather.csv"
+    path.write_bytes(b"at;temperature_c;wind_m_per_s\n2027-04-12 08:00;7,5;3,2\n")
+    job = save_table(
+        open_job(job.folder), "programme",
+        [{"task": "boards", "does": "covering", "starts_on": date(2027, 4, 19)}],
+    )  # fmt: skip
+    job = save_settings(job, site={"terrain": "city", "eaves_height_m": 6},
+                        prices={"check": 350, "currency": "€"}, released_by="A. Lead")  # fmt: skip
+    again = open_job(job.folder)
+    assert (again.weather[0].temperature, again.weather[0].wind_speed) == (7.5, 3.2)
+    assert again.programme[0].starts_on == date(2027, 4, 19)
+    assert again.settings["site"] == {"terrain": "city", "eaves_height_m": 6}
+    assert again.settings["prices"] == {"check": 350.0, "currency": "€"}
+    again = save_settings(again, prices={"round": 500})
+    assert open_job(job.folder).settings["prices"]["check"] == 350.0
+    path.write_bytes(b"at,temperature_c,wind_m_per_s\n2027-04-12 08:00,45,468\n")
+    with pytest.raises(InputError, match=r"weather\.csv(?s:.*)wind_m_per_s: '468'.*km/h"):
+        open_job(job.folder)
+
+
 def test_notes_in_any_script(job):
     notes = [
         "Fuge am Fenster, 3 mm",
@@ -459,6 +485,10 @@ def test_settings_cannot_be_changed_in_place(kept):
         ({"limit": 3}, "Named entries"),
         ({"hazards": {"combustion": "probably"}}, "'safe', 'not safe'"),
         ({"fan": {"points": [[50]]}}, "pairs of pressure"),
+        ({"site": {"terrain": "moon"}}, "Choose one of"),
+        ({"site": {"eaves_height_m": -2}}, "Eaves height"),
+        ({"prices": {"check": -350}}, "Price check is −350"),
+        ({"released_by": 7}, "Text is needed"),
         ({"fan": {"points": [[50, float("nan")]]}}, "not a number"),
         ({"fan": {"points": [], "ranges": {"name": "ring"}}}, "are a list"),
         ({"fan": {"points": [], "ranges": [{"points": [[50]]}]}}, "pairs of pressure"),

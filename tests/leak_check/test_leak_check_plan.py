@@ -1,6 +1,7 @@
 """The plan: state of the layer, expected flow, fan, preparation, hazards."""
 
 from dataclasses import replace
+from datetime import UTC, date, datetime
 
 import pytest
 from hypothesis import given, settings
@@ -8,6 +9,8 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from airlab.building import EnvelopeElement
+from airlab.building.site import WeatherHour
+from airlab.files import demo_job
 from airlab.leak_check import (
     LAYER_STATES,
     Assumptions,
@@ -24,6 +27,7 @@ from airlab.leak_check import (
     make_plan,
     preparation,
 )
+from airlab.leak_check.tables import Task
 from airlab.physics import FanCurve, FixedFlow
 from airlab.words import InputError, from_si, hazards, litre_per_s, m3_per_h
 
@@ -397,3 +401,32 @@ def test_no_target_is_refused(house):
     house.settings["target"] = {"metric": "ach", "value": 1.0}
     with pytest.raises(InputError):
         make_plan(house)
+
+
+# Dates, weather and costs come with the plan where somebody entered them.
+
+
+def test_dates_weather_and_costs_come_with_the_plan(house):
+    bare = make_plan(house)
+    assert (bare.dates, bare.weather, bare.costs) == (None, None, None)
+    house.programme = (Task("boards", "covering", starts_on=date(2027, 4, 19)),)
+    house.weather = (WeatherHour(datetime(2027, 4, 12, 9, tzinfo=UTC), 5.0, 2.0),)
+    house.settings |= {
+        "prices": {"check": 300, "open_up": 3000, "retest": 200},
+        "site": {"terrain": "open land"}, "released_by": "A. Lead",
+    }  # fmt: skip
+    full = make_plan(house)
+    assert full.dates.latest == date(2027, 4, 15)
+    assert full.dates.hold_point.released_by == "A. Lead"
+    assert full.weather.hours[0].contrast == 15.0
+    assert full.weather.hours[0].wind == pytest.approx(2.0 * 0.5**0.15)  # half the mast, open land
+    assert {one.name for one in full.costs.choices} == {"check before it is covered", "no check"}
+    house.settings["prices"] = {"check": 300}
+    assert make_plan(house).costs is None
+
+
+def test_the_demo_has_a_day():
+    plan = make_plan(demo_job())
+    assert (plan.dates.earliest, plan.dates.latest) == (date(2027, 4, 12), date(2027, 4, 15))
+    assert plan.dates.before == "service battens on the walls"
+    assert plan.weather.windows and plan.weather.camera_windows

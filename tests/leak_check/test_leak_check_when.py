@@ -81,7 +81,7 @@ def test_a_joint_that_will_be_hidden_counts_as_a_covering():
     sill = Junction("sill", "floor", "wall", hidden_on=date(2027, 4, 14))
     found = dates(TAPE, WINDOWS, BOARDS, junctions=[sill])
     assert (found.latest, found.before) == (date(2027, 4, 12), "hiding sill")
-    assert found.hold_point.waits == ("hiding sill", "boards")
+    assert found.hold_point.waits == ("boards", "what hides 1 joint")
 
 
 def test_finished_work_no_longer_counts():
