@@ -5,8 +5,10 @@ A panel hands settings to the floors below and shows what comes back; it does no
 
 from airlab.panels.balloon import BalloonPanel
 from airlab.panels.base import Panel
+from airlab.panels.bridge import BridgePanel
 from airlab.panels.check_day import CheckDayPanel
 from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.cover import CoverPanel
 from airlab.panels.desk import Desk
 from airlab.panels.fan_test import FanTestPanel
 from airlab.panels.health import HealthPanel, safety_first
@@ -15,13 +17,17 @@ from airlab.panels.job_chooser import JobPanel
 from airlab.panels.line import LinePanel
 from airlab.panels.line_count import LiftCountPanel
 from airlab.panels.plan import PlanPanel
+from airlab.panels.old_air import OldAirPanel
+from airlab.panels.race import RacePanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
 from airlab.panels.table_editor import TableEditor
 
 __all__ = [
     "BalloonPanel",
+    "BridgePanel",
     "CheckDayPanel",
+    "CoverPanel",
     "Desk",
     "Dial",
     "FanTestPanel",
@@ -30,8 +36,10 @@ __all__ = [
     "JobPanel",
     "LiftCountPanel",
     "LinePanel",
+    "OldAirPanel",
     "Panel",
     "PlanPanel",
+    "RacePanel",
     "SizesPanel",
     "StartPanel",
     "TableEditor",

@@ -1,38 +1,40 @@
 """One balloon, one hole, one clock: how long until it is flat, and what is that an hour?
 
-The guess comes first and is locked before the clock runs. Then the same hole moves to a sealed
-jar and to a jar whose fan holds the pressure.
+The guess comes first and is locked before the clock runs; what was seen is written down before
+it is explained. Then the same holes move to a sealed jar and to a jar whose fan holds the pressure.
 """
 
 from bisect import bisect_right
 
 import ipywidgets as widgets
 
-from airlab.panels.base import Panel
 from airlab.panels.controls import Dial, choice
-from airlab.physics import EDGES, HOLE_MODES, Balloon, FanHeldVolume, RoundHole, SealedVessel, drain
-from airlab.plots.drain import drain_drawing
+from airlab.panels.hole_kit import HoleKit, describe, holes_of
+from airlab.panels.predict import LAST_FRAME, TICK, PredictPanel
+from airlab.physics import Balloon, FanHeldVolume, HoleSet, SealedVessel, drain
+from airlab.plots.drain import drain_drawing, pace_words
 from airlab.plots.drain_chart import DrainChart, drain_chain, drain_tiles
-from airlab.words import require_choice, show
+from airlab.teaching import FLOW_COURSES, Attempt, look_again, nearest_option, why_so
+from airlab.words import require_choice, show, show_duration
 
 __all__ = ["GUESSES", "BalloonPanel"]
 
 GUESSES = {10.0: "10 s", 60.0: "1 min", 360.0: "6 min"}  # what learners choose from
-_LAST = 200  # frames after the first
-_STEP = 50  # ms between frames: a run takes ten seconds, the clock shows true time
-# unit, start, slider ends and step of the balloon and of the hole
-_SIZES = {
-    "metric": (("cm", 28.0, 14.0, 36.0, 1.0), ("mm", 2.5, 0.5, 8.0, 0.1)),
-    "us": (("in", 11.0, 6.0, 14.0, 0.5), ("in", 0.1, 0.02, 0.32, 0.005)),
-}
+# unit, start, slider ends and step of the balloon
+_SIZES = {"metric": ("cm", 28.0, 14.0, 36.0, 1.0), "us": ("in", 11.0, 6.0, 14.0, 0.5)}
 _VESSELS = (("balloon", "balloon"), ("sealed jar", "jar"), ("jar, fan holds the pressure", "fan"))
+_AIR = (("keeps its temperature", 1.0), ("cools as it thins", 1.4))
+_OF_THE_HOLE = {"hole_diameter": "diameter", "hole_mode": "hole_mode", "edge": "edge",
+                "count": "count", "flow_model": "flow_model", "depth": "depth"}  # fmt: skip
 
 
-class BalloonPanel(Panel):
-    """Drain a balloon, a jar or a fan-held jar through one kind of hole.
+class BalloonPanel(PredictPanel):
+    """Drain a balloon, a jar or a fan-held jar through a set of holes.
 
-    Starts with a question. `guess` locks an answer, `run` starts the clock, `skip` is the
-    teacher's way past both. Setting a vessel other than the balloon skips too.
+    Starts with a question. `guess` locks an answer, `run_or_pause` starts the clock, `saw` writes
+    down what was seen; `skip` is the teacher's way past them. Setting a vessel other than the
+    balloon skips too. Sizes of the hole on show can be set by name: hole_diameter, hole_mode,
+    edge, count; `holes` takes a `HoleSet`.
 
     Examples
     --------
@@ -40,181 +42,177 @@ class BalloonPanel(Panel):
     >>> from airlab.words import mm
     >>> panel = BalloonPanel()
     >>> panel.sentence
-    'A balloon 28 cm across, at 2500 Pa, with a 2.5 mm hole. How long until it is flat? Choose.'
+    'A balloon 28 cm across, at 2500 Pa, with a round hole of 2.5 mm. How long until it is flat?'
     >>> panel.guess(60.0).skip().set(hole_diameter=mm(5)).value.half_time < 10.0
     True
     """
 
     title = "One balloon, one hole, one clock"
+    options = tuple(GUESSES.items())
 
     def __init__(self, units="metric"):
-        self._chart = DrainChart()
-        self._guess, self._guessed_for, self._stage, self._frame = None, None, "asked", 0
+        self._chart, self._guessed_for = DrainChart(), None
         self._wanted, self._pointing = None, False  # a time a person asked for; the dial follows
+        size = _SIZES[require_choice("units", units, _SIZES)]
         self.vessel = choice("What holds the air", _VESSELS)
+        self.kit = HoleKit(units=units)
         clock = Dial("Clock", 0.0, 0.0, 60.0, step=0.5, unit="s", digits=4)
         clock.observe(self._scrubbed, "value")  # before the panel itself looks
-        across, hole = _SIZES[require_choice("units", units, _SIZES)]
-        self._play = widgets.Play(value=0, min=0, max=_LAST, interval=_STEP)
-        self._guess_buttons = tuple(
-            self.button(words, lambda s=seconds: self.guess(s), main=True)
-            for seconds, words in GUESSES.items()
-        )
-        self._skip = self.button("Skip the guess", self.skip)
-        self._run = self.button("Run", self.run_or_pause, main=True)
-        self._again = self.button("New guess", self.ask)
-        self._ask_row = widgets.HBox([*self._guess_buttons, self._skip]).add_class("airlab-buttons")
-        self._play.layout.display = "none"  # it ticks unseen; a button with words drives it
-        run_row = [self._run, self._again, self._play]
-        self._run_row = widgets.HBox(run_row).add_class("airlab-buttons")
         super().__init__(
             building={
                 "vessel": self.vessel,
-                "diameter": Dial("Balloon, across", *across[1:], unit=across[0]),
+                "diameter": Dial("Balloon, across", *size[1:], unit=size[0]),
             },
-            openings={"hole_diameter": Dial("Hole, across", *hole[1:], unit=hole[0])},
+            openings={"holes": self.kit},
             view={"clock": clock},
             more={
-                "holes": Dial("How many holes", 1.0, 1.0, 20.0, step=1.0),
-                "edge": choice("Edge of the hole", [*EDGES], as_list=True),
-                "hole_mode": choice("The hole in the rubber", _hole_words(), as_list=True),
+                "stiffness": Dial("Stiffness of the rubber", 3750.0, 2000.0, 6700.0, 50.0, "Pa"),
+                "stiffening": Dial("Stiffening", 0.10, 0.0, 0.3, 0.01),
+                "softening": Dial("Softened by blowing up before", 1.0, 0.6, 1.0, 0.05),
+                "slack_radius": Dial("Slack balloon, radius", 32.0, 20.0, 60.0, 1.0, "mm"),
+                "kappa": choice("In the jar, as pressure falls, air", _AIR, as_list=True),
             },
             units=units,
         )
-        self._play.observe(self._ticked, "value")
+        self._more_box.children = (self.kit.finer, *self._more_box.children)
 
     def arrange(self, *extra):
-        """Put the guess or the run buttons under the controls that belong to the stage."""
-        asked = self._stage == "asked"
-        super().arrange(self._ask_row if asked else self._run_row, *extra)
-        self.vessel.layout.display = None if self._stage == "known" else "none"
+        """Show what belongs to the step: one hole first, vessels and the whole kit at the end."""
+        told, asked = self.stage == "told", self.stage == "asked"
+        self.vessel.layout.display = None if told else "none"
         self.controls["clock"].layout.display = "none" if asked else None
-        for control in self.controls.values():
-            control.disabled = self._stage in ("ready", "running")
+        self.kit.offer(told, self.vessel.value == "balloon")
+        super().arrange(*extra)
 
     # what a person does -------------------------------------------------------------------
 
-    def guess(self, seconds):
-        """Lock a guess of the time to flat [s]; the clock can then run."""
-        require_choice("guess", seconds, GUESSES)
-        self._guess, self._guessed_for = seconds, self._set_up()
-        return self._go("ready", 0)
+    def look(self):
+        """Return the controls for what was seen: the clock, and how the flow went."""
+        seconds = widgets.FloatText(
+            value=0.0, description="Flat after, in s", style={"description_width": "initial"}
+        )
+        return {"seconds": seconds, "course": choice("The leak flow", FLOW_COURSES)}
 
-    def skip(self):
-        """Go past the guess and show the whole run; for teachers."""
-        return self._go("known", self._frame)
+    def seen(self):
+        """Return what people say they saw, in words; nothing without a time."""
+        seconds, course = (self._look[name].value for name in ("seconds", "course"))
+        if seconds <= 0.0:
+            return ""
+        return f"flat after {show_duration(seconds)}, the leak flow {course}"
+
+    def guess(self, value):
+        """Lock a guess of the time to flat [s]; the clock can then run."""
+        self._guessed_for = self._set_up()
+        return super().guess(value)
+
+    def raise_hands(self, *counts):
+        """Lock a class's hands, one count for each answer."""
+        self._guessed_for = self._set_up()
+        return super().raise_hands(*counts)
 
     def ask(self):
-        """Put the question again, for the hole that is set now."""
-        self._guess = None
+        """Put the question again, for the holes that are set now."""
         with self._held_back():
             self.vessel.value = "balloon"
-        return self._go("asked", 0)
+        return super().ask()
 
-    def run_or_pause(self):
-        """Run the clock, pause it, or run again from the start."""
-        if self._play.playing:
-            self._play.playing = False
-            self._run.description = "Go on"
-            return self
-        if self._frame == _LAST:
-            self._frame = 0
-        self._run.description = "Pause"
-        if self._stage == "ready":
-            self._stage = "running"
-            self._act(self.refresh)
-        self._play.value = self._frame
-        self._play.playing = True
-        return self
-
-    def reset(self):
-        """Put every control back to its start and ask again."""
-        self._guess, self._stage, self._frame = None, "asked", 0
-        self._play.playing = False
-        return super().reset()._go("asked", 0)
+    @property
+    def holes(self):
+        """The holes as they are set, to be taken to another panel."""
+        return holes_of(self.kit.value)
 
     def set(self, **settings):
         """Set controls by name (numbers in SI); another vessel than the balloon skips the guess."""
-        if settings.get("vessel", "balloon") != "balloon" and self._stage != "known":
+        if settings.get("vessel", "balloon") != "balloon" and self.stage != "told":
             self.skip()
+        with self._held_back():
+            if isinstance(settings.get("holes"), HoleSet):
+                self.kit.take(settings.pop("holes"))
+            own = {n: settings.pop(n) for n in list(settings) if n in _OF_THE_HOLE}
+            if own:
+                self.kit.change(**{_OF_THE_HOLE[name]: value for name, value in own.items()})
         return super().set(**settings)
 
     # what is shown ------------------------------------------------------------------------
 
-    def compute(self, vessel, diameter, hole_diameter, clock, holes, edge, hole_mode):
+    def compute(self, vessel, diameter, holes, clock, slack_radius, kappa, **rubber):
         """Return the drain of the vessel through the holes."""
-        balloon = Balloon.from_diameter(diameter, hole_mode=hole_mode)
+        balloon = Balloon.from_diameter(diameter, slack_radius, **rubber)
+        volume, pressure = balloon.volume, balloon.pressure_difference
         held = {
             "balloon": lambda: balloon,
-            "jar": lambda: SealedVessel(balloon.volume, balloon.pressure_difference, name="jar"),
-            "fan": lambda: FanHeldVolume(balloon.volume, balloon.pressure_difference),
+            "jar": lambda: SealedVessel(volume, pressure, kappa, name="jar"),
+            "fan": lambda: FanHeldVolume(volume, pressure, name="jar"),
         }[vessel]()
-        hole = RoundHole.from_diameter(hole_diameter, count=holes, edge=edge)
-        record = drain(held, hole, frames=_LAST + 1)
+        made = holes_of(holes)
+        record = drain(held, made, frames=LAST_FRAME + 1)
+        self.kit.say(made.sentence(self.units))
+        self.kit.offer(self.stage == "told", vessel == "balloon")
         self._point_clock(record)
         return record
 
     def picture(self, record, **settings):
         """Return the vessel, and once the guess is locked the curves and figures."""
-        time = float(record.time[self._frame])
-        vessel = drain_drawing(record, time, self.units)
-        if self._stage == "asked":
+        time = float(record.time[self.frame])
+        told, asked = self.stage == "told", self.stage == "asked"
+        pace = "" if asked else pace_words(float(record.time[1]), TICK, self.ticks())
+        vessel = drain_drawing(record, time, self.units, self.holes, pace)
+        if asked:
             return f'<div class="airlab-row">{vessel}{_question(record)}</div>'
-        seen = self._stage == "known"
         chart = self._chart.draw(
             record,
             time=time,
-            guess=self._guess,
+            guess=self.attempt.said,
             units=self.units,
-            hide=not seen,
-            least=0.0 if seen else max(GUESSES),
-        ).img(self._chart_words(record, seen))
-        figures = drain_tiles(record, self.units) + drain_chain(record) if seen else ""
+            hide=not told,
+            least=0.0 if told else max(GUESSES),
+        ).img(self._chart_words(record, told))
+        figures = drain_tiles(record, self.units) + drain_chain(record) if told else ""
         return f'<div class="airlab-row">{vessel}{chart}</div>{figures}'
 
-    def words(self, record, hole_diameter, diameter, **settings):
-        """Return the question, the locked guess, or the result."""
-        if self._stage == "asked":
-            dials = self.controls
+    def words(self, record, **settings):
+        """Return the question, the locked guess, the way on, or the result."""
+        if self.stage == "asked":
+            holes = [describe(form, self.units) for form in self.kit.value]
             return (
-                f"A balloon {dials['diameter'].shown} across, at "
-                f"{show(record.vessel.pressure_difference, 'Pa')}, with a "
-                f"{dials['hole_diameter'].shown} hole. How long until it is flat? Choose."
+                f"A balloon {self.controls['diameter'].shown} across, at "
+                f"{show(record.vessel.pressure_difference, 'Pa')}, with "
+                f"{' and '.join(holes) or 'no hole'}. How long until it is flat?"
             )
-        if self._stage in ("ready", "running"):
-            return f"You said {GUESSES[self._guess]}. Locked. Run the clock and watch."
-        return self._said() + record.sentence(units=self.units)
+        if self.stage == "locked":
+            return f"{self.attempt.sentence()} Locked. Run the clock and watch."
+        if self.stage == "run":
+            return "The clock has stopped. What did you see? Write it down, then it is explained."
+        return (
+            self._said(record) + record.sentence(units=self.units) + _in_a_cap(record, self.holes)
+        )
 
     # workings -----------------------------------------------------------------------------
-
-    def _go(self, stage, frame):
-        self._play.playing = False
-        self._stage = stage
-        self._run.description = "Run"
-        self.arrange()
-        self._frame = frame
-        self._act(self.refresh)
-        return self
 
     def _set_up(self):
         return {name: value for name, value in self.settings.items() if name != "clock"}
 
-    def _said(self):
-        """The guess, as long as it is still about what is set."""
-        if self._guess and self._set_up() == self._guessed_for:
-            return f"You said {GUESSES[self._guess]}. "
-        self._guess = None
-        return ""
+    def _said(self, record):
+        """What was said and seen and why it came so, as long as it is about what is set."""
+        if self._guessed_for != self._set_up():
+            self.attempt = Attempt(self.options).skip()
+        told = [self.attempt.sentence()]
+        if self.attempt.saw:
+            look = self._look
+            told.append(look_again(record, look["seconds"].value, look["course"].value))
+            told.append(why_so(record))
+        told.append(self.attempt.right_hands(nearest_option(self.options, record.time_to_flat)))
+        return "".join(f"{words} " for words in told if words)
 
     def _point_clock(self, record):
         """Go to the time a person asked for, or stay at the frame; span the run with the dial."""
         if self._wanted is not None:
-            self._frame = max(bisect_right(record.time, self._wanted) - 1, 0)
+            self.frame = max(bisect_right(record.time, self._wanted) - 1, 0)
             self._wanted = None
         dial, self._pointing = self.controls["clock"], True
         with self._held_back():
             dial.stretch(float(record.time[-1]), float(record.time[1]))
-            dial.value = float(record.time[self._frame])
+            dial.value = float(record.time[self.frame])
         self._pointing = False
 
     def _scrubbed(self, change):
@@ -222,26 +220,25 @@ class BalloonPanel(Panel):
         if not self._pointing:
             self._wanted = change.new
 
-    def _ticked(self, change):
-        if change.new == self._frame or self._stage not in ("running", "known"):
-            return
-        self._frame = change.new
-        if change.new == _LAST:
-            self._go("known", _LAST)
-        else:
-            self._act(self.refresh)
-
-    def _chart_words(self, record, seen):
-        if not seen:
-            return "Volume left, leak flow and pressure up to the clock."
+    def _chart_words(self, record, told):
+        if not told:
+            return "Volume left, leak flow, pressure and speed of the jet up to the clock."
         return (
-            f"Volume left, leak flow and pressure against time. {record.sentence(units=self.units)}"
+            "Volume left, leak flow, pressure and speed of the jet against time. "
+            f"{record.sentence(units=self.units)}"
         )
 
 
-def _hole_words():
-    words = ("in a cap or patch, keeps its size", "follows the rubber", "free in bare rubber")
-    return list(zip(words, HOLE_MODES))
+def _in_a_cap(record, holes):
+    """Say what the same holes would do in a cap, where they are not."""
+    if (
+        not isinstance(record.vessel, Balloon)
+        or not record.drains
+        or {*holes.hole_modes} == {"rigid"}
+    ):
+        return ""
+    rigid = drain(record.vessel, record.openings, frames=2)
+    return f" In a cap the same holes would take {show_duration(rigid.time_to_flat)}."
 
 
 def _question(record):

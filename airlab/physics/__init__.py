@@ -36,8 +36,10 @@ from airlab.physics.decay import (
 )
 from airlab.physics.drain_record import Drain, Moment, Race, race
 from airlab.physics.draining import drain
+from airlab.physics.fan_stop import FanStop, fan_stop
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.hole_set import HOLE_KINDS, Hole, HoleSet, hole_sizes, make_opening
+from airlab.physics.old_air import OldAir, old_air
 from airlab.physics.openings import (
     EDGES,
     FLOW_MODELS,
@@ -83,10 +85,12 @@ __all__ = [
     "FanCurve",
     "FanHeldVolume",
     "FanReach",
+    "FanStop",
     "FixedFlow",
     "Hole",
     "HoleSet",
     "Moment",
+    "OldAir",
     "Opening",
     "Parallel",
     "PorousPatch",
@@ -109,6 +113,7 @@ __all__ = [
     "equivalent_hole_area",
     "everyday_pressure",
     "fan_air_power",
+    "fan_stop",
     "fit_bench",
     "free_hole_stretch",
     "hole_area_for_ach50",
@@ -120,6 +125,7 @@ __all__ = [
     "mean_rate_factor",
     "mixing_time",
     "moist_air_density",
+    "old_air",
     "pressure_decay_time",
     "pressure_half_time",
     "pressure_reached",

@@ -126,6 +126,12 @@ class Race:
 
     first: Drain
     second: Drain
+    names: tuple[str, str] = ("first", "second")
+
+    def times(self, frames):
+        """Return evenly spaced times until the last one is flat; a minute if none ever is. [s]."""
+        ends = [one.time_to_flat for one in (self.first, self.second) if one.drains]
+        return np.linspace(0.0, max(ends, default=60.0), frames)
 
     @property
     def factor(self):
@@ -143,25 +149,36 @@ class Race:
 
     def sentence(self, units="metric"):
         """Return who is flat first, in plain words."""
+        left, right = self.names
         times = [show_duration(one.time_to_flat) for one in (self.first, self.second)]
         if self.winner == "neither":
-            return f"Neither wins: first {times[0]}, second {times[1]}."
+            return f"Neither wins: {left} {times[0]}, {right} {times[1]}."
         slower = max(self.factor, 1.0 / self.factor if self.factor else math.inf)
         how = f"{show(slower)} times as long" if math.isfinite(slower) else "for ever"
-        other = "second" if self.winner == "first" else "first"
+        won, other = self.names if self.winner == "first" else self.names[::-1]
         return (
-            f"The {self.winner} is flat before the other: first {times[0]}, second {times[1]}. "
+            f"The {won} is flat before the other: {left} {times[0]}, {right} {times[1]}. "
             f"The {other} takes {how}."
         )
 
+    def why(self):
+        """Return what the two differ in, in plain words: holes and air that can leave."""
+        holes = self.second.hole_area / self.first.hole_area if self.first.hole_area else math.inf
+        air = self.second.expelled / self.first.expelled if self.first.expelled else math.inf
+        told = [f"{name} as 1 to {show(ratio)}" for name, ratio in (("holes", holes), ("air", air))
+                if math.isfinite(ratio)]  # fmt: skip
+        return f"{', '.join(told).capitalize()}." if told else ""
 
-def race(first, second):
+
+def race(first, second, names=("first", "second")):
     """Return the race of two drains.
 
     Parameters
     ----------
     first, second : Drain
         Two drains, of any vessels.
+    names : tuple of str
+        What they are called.
 
     Returns
     -------
@@ -175,7 +192,7 @@ def race(first, second):
     >>> pair.winner, round(pair.factor, 3)
     ('second', 0.25)
     """
-    return Race(first, second)
+    return Race(first, second, names)
 
 
 def _sentence(record, units):

@@ -1,4 +1,4 @@
-"""How do stock and flow go together: volume left, leak flow and pressure on one time axis.
+"""How do stock and flow go together: volume left and leak flow on one time axis, and what drives them.
 
 Beside the chart stand the times and rates people ask for, and the chain that carries the pace of
 a balloon down to 50 Pa.
@@ -11,32 +11,31 @@ from matplotlib.ticker import MaxNLocator
 
 from airlab.physics import FanHeldVolume, SealedVessel
 from airlab.plots.chart import Chart
-from airlab.plots.drain import volume_words
+from airlab.plots.drain import flow_unit, flow_words, volume_words
 from airlab.plots.style import FLOW, INK, PRESSURE, VOLUME, nice_limit, time_unit
 from airlab.words import from_si, label, show, show_duration
 
-__all__ = ["DrainChart", "drain_chain", "drain_tiles", "flow_words"]
+__all__ = ["DrainChart", "drain_chain", "drain_tiles"]
 
-_ROWS = (VOLUME, FLOW, PRESSURE)
+_ROWS = (VOLUME, FLOW, PRESSURE, FLOW)
 
 
 class DrainChart(Chart):
-    """Three rows over one time axis: volume left, leak flow, pressure."""
+    """Four rows over one time axis: volume left, leak flow, pressure, speed of the jet."""
 
-    size = (520, 400)
+    size = (520, 430)
 
     def build(self, figure):
-        """Make three stacked axes with a faint whole curve, the part gone by, and a dot each."""
+        """Make the stacked axes with a faint whole curve, the part gone by, and a dot each."""
         self.axes = figure.subplots(
-            3, 1, sharex=True,
-            gridspec_kw={"left": 0.125, "right": 0.97, "top": 0.93, "bottom": 0.135,
-                         "hspace": 0.52, "height_ratios": (1.25, 1.0, 1.0)},
+            len(_ROWS), 1, sharex=True,
+            gridspec_kw={"left": 0.125, "right": 0.97, "top": 0.94, "bottom": 0.12,
+                         "hspace": 0.68, "height_ratios": (1.5, 1.5, 1.0, 1.0)},
         )  # fmt: skip
-        self.axes[2].xaxis.set_major_locator(MaxNLocator(6))
+        self.axes[-1].xaxis.set_major_locator(MaxNLocator(6))
         self._time_label = figure.text(0.97, 0.012, "", ha="right", va="bottom")
         self.whole, self.gone, self.dots, self.guesses = [], [], [], []
         for axes, look in zip(self.axes, _ROWS):
-            axes.yaxis.set_major_locator(MaxNLocator(3, min_n_ticks=3))
             style = look.line()
             (whole,) = axes.plot([], [], **{**style, "linewidth": 2.0, "alpha": 0.35})
             (gone,) = axes.plot([], [], **style)
@@ -56,8 +55,8 @@ class DrainChart(Chart):
         """Return names, units and ends of the axes; the time axis is at `least` so long."""
         end = max(float(record.time[-1]), least)
         clock = time_unit(end)
-        volume, flow = _display(record, units)
-        kind = type(record.vessel)
+        volume, flow = _stock_unit(record, units), flow_unit(record, units)
+        kind, jet = type(record.vessel), "mph" if units == "us" else "m/s"
         stock = "Volume left"
         if kind is SealedVessel:
             stock = "Spare air left"
@@ -67,6 +66,7 @@ class DrainChart(Chart):
             (stock, volume, nice_limit(from_si(float(record.volume.max()), volume))),
             ("Leak flow", flow, nice_limit(from_si(float(record.flow.max()), flow))),
             ("Pressure", "Pa", nice_limit(float(record.pressure_difference.max()))),
+            ("Speed of the jet", jet, nice_limit(from_si(float(record.jet_speed.max()), jet))),
             (clock, nice_limit(from_si(end, clock))),
         )
 
@@ -76,16 +76,17 @@ class DrainChart(Chart):
         self._units = [unit for _, unit, _ in rows]
         for axes, look, (name, unit, top) in zip(self.axes, _ROWS, rows):
             axes.set_title(f"{name} [{label(unit)}]", color=look.colour, fontweight="bold")
-            axes.set(xlim=(0.0, end), ylim=(0.0, top * 1.04))
+            ticks = (0.0, 0.5 * top, top) if axes in self.axes[:2] else (0.0, top)
+            axes.set(xlim=(0.0, end), ylim=(0.0, top * 1.04), yticks=ticks)
         self._time_label.set_text(f"Time [{label(self._clock)}]")
         self._end = end
 
     def place(self, record, time=None, guess=None, units="metric", hide=False, least=0.0):
         """Move curves and dots; `hide` keeps what has not happened yet out of sight."""
         clock = np.asarray(from_si(record.time, self._clock))
-        rows = (record.volume, record.flow, record.pressure_difference)
+        rows = (record.volume, record.flow, record.pressure_difference, record.jet_speed)
         now = None if time is None else record.at(time)
-        moment = () if now is None else (now.volume, now.flow, now.pressure_difference)
+        moment = now and (now.volume, now.flow, now.pressure_difference, now.jet_speed)
         at = None if now is None else from_si(min(now.time, float(record.time[-1])), self._clock)
         upto = len(clock) if at is None else int(np.searchsorted(clock, at, side="right"))
         for k, values in enumerate(rows):
@@ -111,20 +112,13 @@ class DrainChart(Chart):
             self.note.set(position=(x, 0.64 * top), ha="right" if x > 0.7 * self._end else "left")
 
 
-def _display(record, units):
-    """Return the units of volume and flow that suit the size of the vessel."""
+def _stock_unit(record, units):
     if units == "us":
-        return "ft3", "cfm"
+        return "ft3"
     largest = float(record.volume.max())
-    if record.vessel.volume >= 1.0:
-        return ("m3" if largest >= 1.0 else "L"), "m3/h"
-    return ("L" if largest >= 1e-3 else "mL"), "L/s"
-
-
-def flow_words(record, flow, units="metric"):
-    """Return a flow in the unit that suits the vessel."""
-    unit = _display(record, units)[1]
-    return show(from_si(flow, unit), unit)
+    return (
+        "m3" if largest >= 1.0 else "L" if largest >= 1e-3 or record.vessel.volume >= 1.0 else "mL"
+    )
 
 
 def drain_tiles(record, units="metric"):
@@ -142,7 +136,7 @@ def drain_tiles(record, units="metric"):
             rows.insert(0, (show_duration(record.time_to_flat), "until it is flat"))
     rows.append((flow_words(record, record.flow_at_start, units), "leak at the start"))
     if kind is SealedVessel:
-        rows.append((volume_words(record.expelled, units), "had to leave"))
+        rows.append((volume_words(record.vessel.spare, units), "spare, gone with the pressure"))
     if record.rate_at_start:
         pressure = show(record.vessel.pressure_difference, "Pa")
         rows.append((f"{show(record.rate_at_start)} /h", f"pace at the start, at {pressure}"))

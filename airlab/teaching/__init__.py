@@ -10,10 +10,12 @@ from airlab.teaching.bench_protocol import BENCH_CAUTIONS, BENCH_STEPS
 from airlab.teaching.exercise import Choice, Feedback, Numeric, Ordering, Slip, judge
 from airlab.teaching.fan_test_bank import faulty_exercise
 from airlab.teaching.house_bank import worked_house
+from airlab.teaching.look import FLOW_COURSES, flow_course, look_again, nearest_option, why_so
 
 __all__ = [
     "BENCH_CAUTIONS",
     "BENCH_STEPS",
+    "FLOW_COURSES",
     "Attempt",
     "Choice",
     "Feedback",
@@ -25,7 +27,11 @@ __all__ = [
     "exercise",
     "exercises_for",
     "faulty_exercise",
+    "flow_course",
     "judge",
+    "look_again",
+    "nearest_option",
     "right_answer",
+    "why_so",
     "worked_house",
 ]

@@ -23,8 +23,10 @@ from airlab.physics import (
     Slot,
     bench_readings,
     drain,
+    fan_stop,
     hole_sizes,
     make_opening,
+    old_air,
     ready_openings,
     side_by_side,
 )
@@ -253,3 +255,54 @@ def test_sentences_name_the_vessel_they_are_about():
     assert "fill the jar once" in jar.sentence() and "house" not in jar.sentence()
     assert jar.flat_definition.endswith("as the jar holds")
     assert "fill the house once" in drain(FanHeldVolume(300.0), leak).sentence()
+
+
+# ---- the fan stops; old air ----------------------------------------------------------------------
+
+
+def test_fan_stop_known_answers():
+    """500 m3, 3 air changes at 50 Pa, n 0.65: half in 0.36446 s, or 0.26033 s if the air cools; one
+    air change takes 3293 times as long (closed forms, derived)."""
+    stop = fan_stop(500.0, make_opening("leak by its numbers", leakage_flow=m3_per_h(1500)))
+    assert stop.fan_off.half_time == pytest.approx(0.36446, rel=1e-4)
+    assert stop.cooling.half_time == pytest.approx(0.26033, rel=1e-4)
+    assert stop.ratio == pytest.approx(1200 / 0.36446, rel=1e-4)
+    assert stop.stiff is None
+    assert "247 L of 500 m³" in stop.sentence() and "so a fan must hold it" in stop.sentence()
+
+
+def test_fan_stop_with_loose_film():
+    """200 m2 bulging 5 mm at 50 Pa store 1.0 m3, four times the 0.247 m3 of squeezed air: the fall
+    takes 5.05 times as long (derived)."""
+    leak = make_opening("leak by its numbers", leakage_flow=m3_per_h(1500))
+    loose = fan_stop(500.0, leak, film=200.0)
+    assert loose.fan_off.half_time / loose.stiff.half_time == pytest.approx(
+        1 + 1 / 0.246731, rel=1e-4
+    )
+    assert "Without the loose film" in loose.sentence()
+
+
+def test_fan_stop_says_what_cannot_be_and_what_takes_long():
+    assert fan_stop(300.0, HoleSet()).sentence().startswith("No holes")
+    assert fan_stop(300.0, HoleSet()).half_words() == "never"
+    tiny = fan_stop(300.0, RoundHole(mm(2.5)))
+    assert tiny.half_words() == "37 min 42 s to 52 min 47 s"
+    assert "must hold" not in tiny.sentence()
+    assert "cfm" in tiny.sentence("us") and "ft³" in tiny.sentence("us")
+
+
+def test_old_air_known_answers():
+    """Mixed: 36.8 % after one air change, 13.5 % after two; pushed out: none (CDC 2003, B.1, read)."""
+    assert old_air(2.0, 1800.0).mixed_now == pytest.approx(0.3679, rel=1e-3)
+    assert old_air(2.0, 3600.0).mixed_now == pytest.approx(0.1353, rel=1e-3)
+    assert old_air(2.0, 3600.0).pushed_now == 0.0
+    assert old_air(2.0, 900.0).changes == pytest.approx(0.5)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.floats(0.05, 50.0), st.floats(0.0, 1e5))
+def test_mixing_never_clears_faster_than_pushing_out(rate, at):
+    record = old_air(rate, at)
+    assert record.mixed_now >= record.pushed_now >= 0.0
+    assert (record.mixed >= record.pushed).all()
+    assert record.mixed[-1] == pytest.approx(math.exp(-3.0))
