@@ -1,0 +1,10 @@
+"""The practice house: tables of a house, leaks hidden by a seed, a day of searching, a debrief.
+
+What is felt, seen and measured in it comes from the mass balance of the whole house.
+"""
+
+from airlab.teaching.practice.hiding import FAULTS, Hidden, hide
+from airlab.teaching.practice.house import House, make_house
+from airlab.teaching.practice.tables import TABLES
+
+__all__ = ["FAULTS", "TABLES", "Hidden", "House", "hide", "make_house"]
