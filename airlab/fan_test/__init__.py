@@ -27,7 +27,6 @@ from airlab.fan_test.curves import (
 )
 from airlab.fan_test.decay import (
     DecayResult,
-    decay_time,
     leakage_from_decay,
     leakage_from_record,
     pressure_after,
@@ -114,7 +113,6 @@ __all__ = [
     "check_record",
     "compare",
     "coverage_factor",
-    "decay_time",
     "diagnose",
     "difference",
     "effective_variance_line",

@@ -13,10 +13,8 @@ import numpy as np
 
 from airlab.fan_test.fit import PowerLawFit, fit_power_law
 from airlab.physics.air import STANDARD_PRESSURE
-from airlab.physics.decay import pressure_decay_time
 from airlab.words import (
     InputError,
-    ach,
     display_unit,
     from_si,
     require_between,
@@ -28,7 +26,6 @@ from airlab.words import (
 
 __all__ = [
     "DecayResult",
-    "decay_time",
     "leakage_from_decay",
     "leakage_from_record",
     "pressure_after",
@@ -95,45 +92,6 @@ def pressure_after(
     with np.errstate(divide="ignore"):
         curve = p0 * np.exp(np.log(left) / safe)
     return np.where(rest < _ALIKE, p0 * np.exp(-k * t), curve)[()]
-
-
-def decay_time(start, end, flow_coefficient, flow_exponent, volume, kappa=1.0, skin_compliance=0.0):
-    """Return how long the pressure takes from one value to another.
-
-    Parameters
-    ----------
-    start, end : float
-        Pressure differences. [Pa]
-    flow_coefficient : float
-        Coefficient of the leaks. [m3/(s.Pa^n)]
-    flow_exponent : float
-        Exponent of the leaks. [-]
-    volume : float
-        Air in the house. [m3]
-    kappa : float
-        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
-    skin_compliance : float
-        Volume the skin gives back for each pascal, in m³/Pa.
-
-    Returns
-    -------
-    float
-        Time. [s]
-
-    References
-    ----------
-    [DERIVED] see `pressure_after`
-
-    Examples
-    --------
-    >>> round(float(decay_time(50.0, 4.0, 0.01966118, 0.65, 300.0)), 4)
-    0.9929
-    """
-    rate = ach(flow_coefficient * start**flow_exponent, volume)
-    more = _storage(volume, kappa, skin_compliance) / _storage(volume, kappa, 0.0) - 1.0
-    return pressure_decay_time(
-        rate, flow_exponent, start, end, kappa, reference=start, added_storage=more
-    )
 
 
 @dataclass(frozen=True, slots=True)

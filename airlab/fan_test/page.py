@@ -50,12 +50,12 @@ class PointChange:
         if self.left_out:
             return without_points(test, self.direction, self.point)
         series = test.of(self.direction)
-        if self.still or series is None:
+        if self.still:
             return test
         moved = require_between(
             "moved", self.moved, -0.8, 4.0, "-", "If you meant 5 %, write 0.05."
         )
-        inside = 1 <= self.point <= len(series.flow)
+        inside = series is not None and 1 <= self.point <= len(series.flow)
         flow = series.flow[self.point - 1] * (1.0 + moved) if inside else None
         return with_point(test, self.direction, self.point, flow=flow)
 

@@ -70,7 +70,10 @@ GOOD = [("mine", "depressurise", p, q, "") for p, q in zip(PRESSURES, FLOWS)]
         ([*GOOD[:3], ("mine", "depressurise", 30.0, "", 140.0)], "Use one unit"),
         ([*GOOD[:3], ("mine", "depressurise", 30.0, 500.0, 140.0)], "flow_m3_per_h and flow_l"),
         ([(a, b, q, p, "") for a, b, p, q, _ in GOOD], "may be swapped"),
-        ([*GOOD[:3], ("mine", "depressurise", '"1,234"', 500.0, "")], "'1,234'; expected −500 to 500 Pa"),
+        (
+            [*GOOD[:3], ("mine", "depressurise", '"1,234"', 500.0, "")],
+            "'1,234'; expected −500 to 500 Pa",
+        ),
         ([*GOOD[:3], ("mine", "depressurise", "30,5", 500.0, "")], "decimal comma needs"),
         ([("mine", "sideways", 30.0, 500.0, "")], "depressurise"),
     ],
