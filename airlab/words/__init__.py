@@ -5,8 +5,8 @@ The ground floor. Everything else stands on it; it uses the standard library and
 
 from airlab.words.cautions import CAUTIONS, HAZARD_ANSWERS, Caution, caution, hazards
 from airlab.words.columns import Column, Table
-from airlab.words.errors import (
-    InputError,
+from airlab.words.errors import InputError
+from airlab.words.guards import (
     require_between,
     require_choice,
     require_finite,

@@ -6,7 +6,8 @@ described once, beside the record it turns into.
 
 from dataclasses import dataclass
 
-from airlab.words.errors import InputError, require_choice
+from airlab.words.errors import InputError
+from airlab.words.guards import require_choice
 
 __all__ = ["KINDS", "Column", "Table"]
 

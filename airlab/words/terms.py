@@ -6,7 +6,8 @@ panel labels, column headers and the glossary take their words from them, and a 
 
 from dataclasses import dataclass
 
-from airlab.words.errors import InputError, require_choice
+from airlab.words.errors import InputError
+from airlab.words.guards import require_choice
 from airlab.words.units import label as unit_label
 
 __all__ = ["SOURCES", "STATUSES", "TERMS", "Source", "Term", "gather_sources", "gather_terms"]

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from airlab.words.errors import InputError
+
 __all__ = [
     "PRESSURE_REFERENCE",
     "UNITS",
@@ -120,8 +122,6 @@ def _unit(key):
     try:
         return UNITS[key]
     except KeyError:
-        from airlab.words.errors import InputError
-
         raise InputError(f"Unit is {key!r}. Known units: {', '.join(UNITS)}.") from None
 
 
@@ -166,8 +166,6 @@ def convert(value, unit, to):
     """
     first, second = _unit(unit), _unit(to)
     if first.dimension != second.dimension:
-        from airlab.words.errors import InputError
-
         raise InputError(
             f"{first.label or unit} measures {first.dimension}, {second.label or to} measures "
             f"{second.dimension}. One cannot be turned into the other without more facts."
@@ -179,9 +177,8 @@ def convert(value, unit, to):
 def display_unit(si_unit, system="metric"):
     """Return the unit people see for an SI unit in a display system ('metric' or 'us')."""
     if system not in UNIT_SYSTEMS:
-        from airlab.words.errors import require_choice
-
-        require_choice("display_units", system, UNIT_SYSTEMS)
+        listed = ", ".join(f"'{name}'" for name in UNIT_SYSTEMS)
+        raise InputError(f"Display units is {system!r}. Choose one of: {listed}.")
     return UNIT_SYSTEMS[system].get(si_unit, si_unit)
 
 
