@@ -45,7 +45,7 @@ class Appliance:
     def sentence(self, extract_flow):
         """Return what the rule that was read says of an extract flow beside it [m3/s]."""
         if self.most_extract is None:
-            return "No appliance takes its air from the rooms."
+            return "No appliance that takes its air from the rooms is named."
         flow = show(from_si(extract_flow, "L/s"), "L/s")
         if self.most_extract == 0.0:
             said = "no extract at all in its room"

@@ -28,11 +28,11 @@ CONTRACT_CHOICES = {
         ("pressurise", "pressurisation only", "by pressurisation alone"),
     ),
     "preparation": (
-        ("method 2", "method 2: the envelope itself", "prepared by method 2 of ISO 9972 (the envelope "
+        ("method 2", "method 2: the envelope itself", "with the building prepared by method 2 of ISO 9972 (the envelope "
          "itself), with every opening closed or sealed listed beforehand"),
-        ("method 1", "method 1: the building in use", "prepared by method 1 of ISO 9972 (the building in "
+        ("method 1", "method 1: the building in use", "with the building prepared by method 1 of ISO 9972 (the building in "
          "use), with every opening listed beforehand"),
-        ("method 3", "method 3: as the national rule says", "prepared by method 3 of ISO 9972 as the "
+        ("method 3", "method 3: as the national rule says", "with the building prepared by method 3 of ISO 9972 as the "
          "national rule named here says"),
     ),
     "stage": (
@@ -57,7 +57,9 @@ CONTRACT_CHOICES = {
          "for sealing it, for opening up and for the further test"),
     ),
 }  # fmt: skip
-_SIZES = {"volume": "the internal volume", "floor": "the floor area", "": ""}
+_NAMES = {"direction": "Measured", "preparation": "Prepared", "stage": "When", "evidence": "Evidence",
+          "miss": "If missed"}  # fmt: skip
+_SIZES = {"volume": "the internal volume", "floor": "the floor area"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,24 +80,33 @@ class ContractLine:
             "agreed before, local rules come first, and the ventilation is settled in the same contract."
         )
 
+    @property
+    def parts(self):
+        """The parts of the sentence as (name, words), in its order."""
+        one, over = self.metric, ""
+        if one.basis:
+            sheet = "of the signed geometry sheet"
+            size = _SIZES.get(one.basis)
+            over = f", over {size} {sheet}" if size else (
+                f", over the envelope area {sheet}: {self._counted()}"
+            )  # fmt: skip
+        return (
+            ("What", f"{one.name} ({one.symbol}{over})"),
+            ("At most", show(self.value, self.unit, 6)),
+            *(
+                (_NAMES[part], next(w for key, _, w in CONTRACT_CHOICES[part] if key == chosen))
+                for part, chosen in self.choices
+            ),
+        )
+
     def sentence(self, units="metric"):
         """Return the requirement as one sentence; it keeps the unit of the contract."""
-        words = {
-            part: next(said for key, _, said in CONTRACT_CHOICES[part] if key == chosen)
-            for part, chosen in self.choices
-        }
-        one = self.metric
-        over = ""
-        if one.basis:
-            size = _SIZES.get(one.basis)
-            if size is None:
-                size = f"the envelope area ({self._counted()})"
-            over = f", over {size} as agreed on the signed geometry sheet"
+        what, most, direction, preparation, stage, evidence, miss = (
+            words for _, words in self.parts
+        )
         return (
-            f"The {one.name} ({one.symbol}{over}) shall not exceed {show(self.value, self.unit, 6)}, "
-            f"measured by fan pressurisation to ISO 9972, {words['direction']}, "
-            f"{words['preparation']}, {words['stage']}, {words['evidence']}; if it is missed, "
-            f"{words['miss']}."
+            f"The {what} shall not exceed {most}, measured by fan pressurisation to ISO 9972, "
+            f"{direction}, {preparation}, {stage}, {evidence}; if it is missed, {miss}."
         )
 
     def _counted(self):
@@ -147,8 +158,8 @@ def contract_line(
     Examples
     --------
     >>> line = contract_line("n50", 1.5, "mean", "method 2", "both", "report", "builder")
-    >>> line.sentence()[:104]
-    'The air changes per hour at 50 Pa (n50, over the internal volume as agreed on the signed geometry sheet)'
+    >>> line.sentence()[:96]
+    'The air changes per hour at 50 Pa (n50, over the internal volume of the signed geometry sheet) s'
     """
     one = metric(metric_key)
     if one.pressure is None:

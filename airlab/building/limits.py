@@ -72,9 +72,8 @@ class Limit:
     @property
     def name(self):
         """Jurisdiction, document and edition in one line."""
-        return f"{self.jurisdiction}: {self.document}" + (
-            f" ({self.edition})" if self.edition else ""
-        )
+        where = "Your own" if self.key == "own" else self.jurisdiction
+        return f"{where}: {self.document}" + (f" ({self.edition})" if self.edition else "")
 
     @property
     def _tail(self):
@@ -192,9 +191,10 @@ class CarriedLimit:
 
     def sentence(self, units="metric"):
         """Return what the limit allows here, in words."""
+        said = self.indicators.sentence(units)
         return (
             f"{self.limit.name}: {self.limit.shown()}. A house of this shape that just meets it: "
-            f"{self.indicators.sentence(units)}{self.limit._tail}"
+            f"{said[:1].lower()}{said[1:]}{self.limit._tail}"
         )
 
 

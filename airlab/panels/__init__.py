@@ -17,11 +17,13 @@ from airlab.panels.job_chooser import JobPanel
 from airlab.panels.line import LinePanel
 from airlab.panels.line_count import LiftCountPanel
 from airlab.panels.plan import PlanPanel
+from airlab.panels.practice import PracticePanel
 from airlab.panels.old_air import OldAirPanel
 from airlab.panels.race import RacePanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
 from airlab.panels.table_editor import TableEditor
+from airlab.panels.target import TargetPanel
 
 __all__ = [
     "BalloonPanel",
@@ -39,10 +41,12 @@ __all__ = [
     "OldAirPanel",
     "Panel",
     "PlanPanel",
+    "PracticePanel",
     "RacePanel",
     "SizesPanel",
     "StartPanel",
     "TableEditor",
+    "TargetPanel",
     "choice",
     "safety_first",
     "tick",

@@ -11,6 +11,7 @@ import ipywidgets as widgets
 from airlab.building import (
     COUNTING_RULES,
     METRICS,
+    NATIONAL_COUNTING,
     Aim,
     Geometry,
     Indicators,
@@ -36,6 +37,7 @@ from airlab.building.standing import Standing, standings
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.desk import Desk
+from airlab.panels.printed import printed_link
 from airlab.plots.limits_axis import limits_axis, limits_legend
 from airlab.plots.rooms_plan import rooms_plan
 from airlab.plots.sizes import (
@@ -47,6 +49,7 @@ from airlab.plots.sizes import (
     size_tiles,
     slip_table,
 )
+from airlab.sheets import print_geometry
 from airlab.words import PRESSURE_REFERENCE, InputError, convert, from_si, label
 
 __all__ = ["Sizes", "SizesPanel"]
@@ -56,7 +59,7 @@ VIEWS = (
     ("every indicator", "indicators"),
     ("limits for this house", "limits"),
     ("aim, not limit", "aim"),
-    ("a slip in a size", "slips"),
+    ("a slip, and how countries count", "slips"),
 )
 _STEPS = (0.5, 0.7, 0.8, 0.9, 0.95)
 _TARGET = "target"
@@ -145,9 +148,11 @@ class SizesPanel(CardPanel):
         self._edit = [
             self.button("Change rooms", lambda: self.edit("rooms")),
             self.button("Change envelope", lambda: self.edit("envelope")),
+            self.button("Print the geometry sheet", self.print_sheet),
         ]
         bar = widgets.HBox(self._edit).add_class("airlab-buttons")
-        self.children = (*self.children, bar, self._editor_box)
+        self._printed = widgets.HTML().add_class("airlab-printed")
+        self.children = (*self.children, bar, self._printed, self._editor_box)
         self.controls["show"].observe(self._offer, "value")
         self._offer()
 
@@ -198,6 +203,12 @@ class SizesPanel(CardPanel):
             units=now["units"],
         )
 
+    def print_sheet(self):
+        """Print the geometry sheet to sign; returns the written pages."""
+        done = print_geometry(self._desk.job)
+        self._printed.value = printed_link(done.pack, "Open the geometry sheet")
+        return done
+
     def close(self):
         """Take the panel off the page, with the editors that are folded away."""
         self._desk.close()
@@ -209,7 +220,7 @@ class SizesPanel(CardPanel):
                 country, memory, superseded, **view):  # fmt: skip
         """Return everything about this house and this leak; None for a house without rooms."""
         self.units, job = units, self._desk.job
-        house, rough = _house(job, counting_rule(rule))
+        house, rough = house_of(job, counting_rule(rule))
         if house is None:
             return None
         what = "target" if metric == _TARGET else "result"
@@ -220,7 +231,7 @@ class SizesPanel(CardPanel):
         found = indicators(flow, house, flow_exponent)
         limit = own_limit(job.limit["metric"], job.limit["value"],
                           job.limit.get("name") or "your own limit") if job.limit else None  # fmt: skip
-        aim = limit and _aim(limit, spread, confidence, _past(job))
+        aim = limit and aim_under(limit, spread, confidence, past_of(job))
         published = limits(country, with_memory=memory, with_superseded=superseded)
         mine = (limit,) if limit else ()
         return Sizes(
@@ -256,7 +267,8 @@ class SizesPanel(CardPanel):
         if view == "indicators":
             return indicator_table(record.indicators, units)
         if view == "slips":
-            return slip_table(record.slips, units)
+            counted = notes_list([one.sentence() for one in NATIONAL_COUNTING])
+            return slip_table(record.slips, units) + counted
         if view == "limits":
             flow = record.indicators.leakage_flow
             return limits_axis(record.standings, flow, record.what, units) + limits_legend()
@@ -273,7 +285,7 @@ class SizesPanel(CardPanel):
             return notes_list(["No limit yet. Type it, then More settings, Keep as limit."])
         limit, aim = record.limit, record.aim
         steps = sorted({*_STEPS, aim.confidence})
-        aims = [_aim(limit, aim.spread, sure, aim.history) for sure in steps]
+        aims = [aim_under(limit, aim.spread, sure, aim.history) for sure in steps]
         return aim_ladder(aims, aim.confidence) + notes_list([aim.sentence()])
 
     def _offer(self, _change=None):
@@ -318,7 +330,7 @@ def _forms(job):
     return forms
 
 
-def _house(job, rule):
+def house_of(job, rule):
     """Return the geometry and whether it is rough; None where nothing was entered."""
     if job.rooms:
         return geometry(job.rooms, job.envelope, rule), False
@@ -328,13 +340,13 @@ def _house(job, rule):
     return None, False
 
 
-def _aim(limit, spread, confidence, past):
+def aim_under(limit, spread, confidence, past):
     """Return the value to aim for under a limit."""
     at = metric(limit.metric).at_pressure
     return aim_for(limit.value, spread, confidence, limit.unit, past, at)
 
 
-def _past(job):
+def past_of(job):
     """Return what own past results say; None for fewer than two houses."""
     return history(job.past_results) if len(job.past_results) > 1 else None
 

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from airlab.words import display_unit, from_si, label, show, show_percent, show_range
+from airlab.words import convert, display_unit, from_si, label, show, show_percent, show_range
 
 __all__ = [
     "aim_ladder", "answers_list", "html_table", "indicator_table", "indicator_tiles", "notes_list",
@@ -125,9 +125,12 @@ def slip_table(slips, units="metric"):
     rows = []
     for slip in slips:
         unit = slip.metric.unit
+        seen = next((u for u in slip.metric.others if u in _US and units == "us"), unit)
+        ends = [slip.value, slip.if_too_small, slip.if_too_large]
+        value, small, large = (convert(end, unit, seen) if seen != unit else end for end in ends)
         rows.append((
             slip.metric.name[:1].upper() + slip.metric.name[1:], slip.size,
-            show(slip.value, unit), show(slip.if_too_small), show(slip.if_too_large),
+            show(value, seen), show(small), show(large),
         ))  # fmt: skip
     share = show_percent(slips[0].slip)
     heads = ("Indicator", "divided by", "as entered", f"if entered {share} too small",

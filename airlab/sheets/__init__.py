@@ -11,6 +11,7 @@ from airlab.sheets.pack import (
     job_pages,
     lesson_pages,
     print_fan_test,
+    print_geometry,
     print_lesson,
     print_pack,
 )
@@ -27,6 +28,7 @@ __all__ = [
     "job_pages",
     "lesson_pages",
     "print_fan_test",
+    "print_geometry",
     "print_lesson",
     "print_pack",
     "write_pages",

@@ -61,8 +61,9 @@ def house_sizes(house, shown):
 
 
 def _room_row(room, shown):
+    shape = "" if room.shape in ("", "box") else room.shape
     return (
-        room.name, room.storey, *(shown.bare(size, "m") for size in
+        two_lines(room.name, shape), room.storey, *(shown.bare(size, "m") for size in
                                   (room.length, room.width, room.height)),
         shown.bare(room.area, "m2"), shown.bare(room.air_volume, "m3"), tick(False),
     )  # fmt: skip

@@ -11,8 +11,16 @@ from airlab.sheets.keeping import write_pages
 from airlab.sheets.lesson import handout_page, key_page, lesson_page
 from airlab.sheets.release import release_page
 from airlab.sheets.second_fix import holes_page, trades_page
+from airlab.words import InputError
 
-__all__ = ["job_pages", "lesson_pages", "print_fan_test", "print_lesson", "print_pack"]
+__all__ = [
+    "job_pages",
+    "lesson_pages",
+    "print_fan_test",
+    "print_geometry",
+    "print_lesson",
+    "print_pack",
+]
 
 _DEMO_PAGES = "demo_pages"
 
@@ -85,6 +93,34 @@ def print_pack(job, folder=None, filled=False, moment=None):
         If the job cannot be planned yet, or the folder may not be written.
     """
     return write_pages(job_pages(job, filled, moment), folder or _pages_folder(job))
+
+
+def print_geometry(job, folder=None, moment=None):
+    """Write the geometry sheet to sign as a file of its own.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    folder : path or None
+        Where to; None is as for the pack.
+    moment : datetime or None
+        Time of printing; None is now.
+
+    Returns
+    -------
+    PackPages
+        The page and its file.
+
+    Raises
+    ------
+    InputError
+        If no room is entered, the job cannot be planned yet, or the folder may not be written.
+    """
+    if not job.rooms:
+        raise InputError("No rooms yet: there is nothing to sign.")
+    page = geometry_page(facts_of(job, False, moment))
+    return write_pages((page,), folder or _pages_folder(job), name="")
 
 
 def lesson_pages(job=None, moment=None):

@@ -168,6 +168,26 @@ def test_us_units_from_the_job(job):
     assert "m³" in panel.set(units="metric")._picture.value
 
 
+def test_the_geometry_sheet_is_printed_to_be_signed(job):
+    panel = SizesPanel(job)
+    editor = panel.editor("rooms")
+    editor.add_row(room="Dormer", storey="first", length_m=2, width_m=1, height_m=1, shape="dormer")
+    assert "Dormer: dormer, 1 m³" in panel._picture.value
+    panel._edit[2].click()
+    assert panel.message == "" and "Open the geometry sheet" in panel._printed.value
+    sheet = (job.folder / "pages" / "geometry.html").read_text(encoding="utf-8")
+    assert "measured by, date" in sheet and "dormer" in sheet
+    with pytest.raises(InputError, match="nothing to sign"):
+        SizesPanel(start_job("Bare", like="empty")).print_sheet()
+
+
+def test_slips_are_shown_in_the_units_of_the_job_and_with_how_countries_count(job):
+    panel = SizesPanel(worked(job)).set(metric="qE50", amount=5.0, show="slips", units="us")
+    table = panel._picture.value.split("<caption>What a slip in a size does")[1].split("</table>")[0]
+    assert "0.273 cfm/ft²" in table and "m³/(h" not in table  # 5 / 18.288
+    assert "France: envelope as heat-loss area without lowest floor" in panel._picture.value
+
+
 # edits ------------------------------------------------------------------------------------
 
 
