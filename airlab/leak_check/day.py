@@ -361,11 +361,11 @@ def in_short(release, units="metric"):
         reasons = [one for one in reasons if not one.startswith(known)]
         sizes = f"{said(number.final_volume, 'm3', units)} of air"
         if number.final_area:
-            sizes += f" and {said(number.final_area, 'm2', units)} of envelope"
+            sizes += f", {said(number.final_area, 'm2', units)} of envelope"
         reasons.insert(
             0,
-            f"The final test keeps {said(number.limit_flow, 'm3/s', units)} at 50 Pa, with {sizes}, "
-            f"with a chance of {chance}; wanted: {show_percent(release.confidence)}.",
+            f"Chance that the final test keeps {said(number.limit_flow, 'm3/s', units)} at 50 Pa "
+            f"({sizes}): {chance}; wanted: {show_percent(release.confidence)}.",
         )
     wait = sum(one.verdict == NOT_YET for one in release.areas)
     waiting = f"{wait} of {len(release.areas)} areas wait." if wait else ""

@@ -144,7 +144,7 @@ class LogPart:
         """Enter one row: what is new of it becomes acts of the log; return what was done."""
         job = self._panel.desk.job
         place = read_where(where, job.envelope, job.rooms)
-        stamp = {"at": at, "later": later, "by": by, "photo": photo}
+        stamp = {"at": at, "later": later, "by": by, "photo": _file_name(photo)}
 
         def acts(log):
             leak = log.leak(number) if number else None
@@ -247,6 +247,13 @@ def _tag(text):
     if not text.isdigit() or not 1 <= int(text) <= 100000:
         raise InputError(f"Leak number is '{text[:20]}'. It is a whole number, 1 or more.")
     return int(text)
+
+
+def _file_name(photo):
+    """Refuse a photo that is more than the name of a file."""
+    if any(mark in photo for mark in "/\\:<>|\0"):
+        raise InputError(f"Photo is '{photo[:40]}'. Write its number or its file name alone.")
+    return photo
 
 
 def _differs(leak, place, strength):

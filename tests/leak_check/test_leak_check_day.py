@@ -180,7 +180,7 @@ def test_a_day_taken_up_again_goes_on_where_the_last_leak_was_found():
 
 def test_decision_in_short_says_flow_sizes_chance_and_who_signs():
     said = in_short(decide(demo_job(), readings=(reading("1", 50.0, 400, 0),)))
-    assert "903 m³/h at 50 Pa" in said and "310 m³ of air and 301 m² of envelope" in said
+    assert "903 m³/h at 50 Pa" in said and "310 m³ of air, 301 m² of envelope" in said
     assert said.endswith("A person signs.") and "certificate" not in said
     assert in_short(decide(demo_job())).startswith("NO NUMBER.")
 

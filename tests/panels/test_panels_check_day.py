@@ -109,7 +109,7 @@ def test_a_day_with_twelve_leaks_from_no_number_to_go(panel, job):
     supported = panel.value.release.supported
     assert {"ceiling bathroom", "floor edge north and east"} <= set(supported)
     assert "evidence supports covering" in panel.sentence and "A person signs." in panel.sentence
-    assert "310 m³ of air and 301 m² of envelope" in panel.sentence
+    assert "310 m³ of air, 301 m² of envelope" in panel.sentence
     states = [leak.state for leak in panel.value.day.log.leaks]
     assert states.count("closed") == 10 and "accepted" in states and "intentional" in states
     gain = panel.look("readings").value.day.gain
@@ -250,6 +250,8 @@ def test_contradictions_are_refused_with_what_is_allowed(panel):
     ):
         with pytest.raises(InputError, match=words):
             act()
+    with pytest.raises(InputError, match="file name alone"):
+        panel.find("Hall, tap", photo="../../etc/x.jpg")
     assert len(panel.desk.job.leaks) == 1
     assert panel.message != ""
     panel.seal(1, "tape")
