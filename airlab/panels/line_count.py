@@ -15,7 +15,7 @@ from airlab.words import InputError
 
 __all__ = ["Counted", "LiftCountPanel"]
 
-_QUESTIONS = ("03-1", "03-2", "03-3", "03-4")
+_QUESTIONS = ("03-7", "03-8", "03-9", "03-10")
 _STYLE = Path(__file__).with_name("line.css")
 _AUTO = {"description_width": "initial"}
 
@@ -57,7 +57,7 @@ class LiftCountPanel(Panel):
         self._count = widgets.BoundedIntText(
             value=0, min=0, max=99, description="Lifts I count", style=_AUTO
         )
-        self._owner = choice("Its owner", exercise("03-3").options)
+        self._owner = choice("Its owner", exercise("03-9").options)
         self._buttons_of_exercise = widgets.HBox(
             [self.button("Check", self.answer, main=True),
              self.button("Show the lifts", self.show_lifts)]

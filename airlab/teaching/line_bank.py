@@ -93,7 +93,7 @@ _OWNERS = ("carpenter", "window fitter", "nobody yet")
 
 LINE = (
     Numeric(
-        "03-1", "Section A of the studio: follow the layer once round. How often must the pen lift?",
+        "03-7", "Section A of the studio: follow the layer once round. How often must the pen lift?",
         _in_section, "-",
         "At the front door, where the ceiling meets the back wall, and round the hatch.",
         (
@@ -106,7 +106,7 @@ LINE = (
         tolerance=1e-6, source="TRADE",
     ),
     Numeric(
-        "03-2", "The whole studio, plan and both sections: how many pen lifts?",
+        "03-8", "The whole studio, plan and both sections: how many pen lifts?",
         _in_house, "-",
         "One more than in section A: the floor edge at the left wall shows in section B alone.",
         (
@@ -117,7 +117,7 @@ LINE = (
         tolerance=1e-6, source="TRADE",
     ),
     Choice(
-        "03-3", "Who owns the lift where the ceiling meets the back wall?", _OWNERS,
+        "03-9", "Who owns the lift where the ceiling meets the back wall?", _OWNERS,
         lambda: _owner("ceiling to back wall"),
         "The carpenter hangs the ceiling membrane and laps it down the wall. One name for each "
         "junction, and that name is asked.",
@@ -128,7 +128,7 @@ LINE = (
         source="TRADE",
     ),
     Choice(
-        "03-4", "And who owns the lift round the loft hatch?", _OWNERS,
+        "03-10", "And who owns the lift round the loft hatch?", _OWNERS,
         lambda: _owner("loft hatch to ceiling"),
         "It stands in no list, so nobody closes it. Enter it and give it a name: that is the first "
         "thing a drawn line is good for.",
@@ -139,7 +139,7 @@ LINE = (
         source="TRADE",
     ),
     Numeric(
-        "03-5", "A window of 1.2 by 1.2 m has 4.8 m of joint to its wall. The worst of thirteen "
+        "03-11", "A window of 1.2 by 1.2 m has 4.8 m of joint to its wall. The worst of thirteen "
         "measured ways to join it let 31 m³ an hour through each metre at 50 Pa. What does this one "
         "lift cost, in m³/h at 50 Pa?",
         lambda: _WORST * _FRAME, "m3/h",
@@ -152,7 +152,7 @@ LINE = (
         source="VANDENBOSSCHE_2012",
     ),
     Choice(
-        "03-6", "On the plan the line closes everywhere. Is the house closed?",
+        "03-12", "On the plan the line closes everywhere. Is the house closed?",
         ("yes", "no", "the plan cannot say"),
         lambda: "the plan cannot say",
         "A plan cuts walls and corners. Floor, eaves, floor edges and the hatch are seen in sections "
