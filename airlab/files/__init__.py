@@ -17,6 +17,7 @@ from airlab.files.jobs import (
 )
 from airlab.files.keeping import append_events, keep_copy, save_settings, save_table
 from airlab.files.places import data_folder, jobs_folder
+from airlab.files.practice_houses import practice_houses, read_house, save_result
 from airlab.files.saving import FileChanged
 from airlab.files.tables import TableFile, read_table, save_copy, write_table
 
@@ -35,9 +36,12 @@ __all__ = [
     "keep_copy",
     "list_jobs",
     "open_job",
+    "practice_houses",
+    "read_house",
     "read_fan_tests",
     "read_table",
     "save_copy",
+    "save_result",
     "save_settings",
     "save_table",
     "start_job",

@@ -6,11 +6,12 @@ from airlab.teaching.error_bank import ERRORS, made_up_statement
 from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
+from airlab.teaching.hunt_bank import HUNT
 from airlab.teaching.line_bank import LINE
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
 
-_ALL = (*BALLOON, *HOUSE, *LINE, *MEASURE, *ERRORS, *PLAN, *CHECK_DAY, *READ_TEST)
+_ALL = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *PLAN, *CHECK_DAY, *READ_TEST)
 
 
 def exercises_for(notebook):

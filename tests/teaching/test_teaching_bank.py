@@ -41,9 +41,12 @@ BY_HAND = {
     "02-6": math.pi / (math.pi + 2) * 0.03 * math.sqrt(2 * 50 / 1.2) * 3600 / 1000,
     "02-7": 50 / (1 + (50 / 100) ** 2),
     "02-8": math.log(1500 / 960) / math.log(50 / 25),
-    "03-1": 3.0,  # counted on the drawing: front door, ceiling at the back wall, hatch
-    "03-2": 4.0,  # and the floor edge at the left wall
-    "03-5": 31 * 4.8,  # 31 m3/(h.m) at 50 Pa [VANDENBOSSCHE_2012] along 4.8 m
+    "03-7": 3.0,  # counted on the drawing: front door, ceiling at the back wall, hatch
+    "03-8": 4.0,  # and the floor edge at the left wall
+    "03-11": 31 * 4.8,  # 31 m3/(h.m) at 50 Pa [VANDENBOSSCHE_2012] along 4.8 m
+    "03-1": math.sqrt(2 * 50 / 1.2),
+    "03-2": math.sqrt(2 * 50 / 1.2) * 6.2 * 0.010 / 0.30,
+    "03-4": 100 * math.sqrt(20 / 50),
     "04-1": 4.409,  # worked reference house
     "04-2": 5.0,
     "05-2": 0.6 * 300,

@@ -5,6 +5,21 @@ What is felt, seen and measured in it comes from the mass balance of the whole h
 
 from airlab.teaching.practice.hiding import FAULTS, Hidden, hide
 from airlab.teaching.practice.house import House, make_house
+from airlab.teaching.practice.hunt import Session, start
+from airlab.teaching.practice.score import RESULTS, Debrief, debrief, result_row
 from airlab.teaching.practice.tables import TABLES
 
-__all__ = ["FAULTS", "TABLES", "Hidden", "House", "hide", "make_house"]
+__all__ = [
+    "FAULTS",
+    "RESULTS",
+    "TABLES",
+    "Debrief",
+    "Hidden",
+    "House",
+    "Session",
+    "debrief",
+    "hide",
+    "make_house",
+    "result_row",
+    "start",
+]

@@ -68,7 +68,7 @@ def _face(wall, house_to):
 
 def _film(site, pressure):
     """Suction pulls film off the frame behind it, pressure lays it on."""
-    if site.first != "membrane" or site.shape != "slot" or not pressure:
+    if site.first != "film" or site.shape != "slot" or not pressure:
         return 1.0
     return PULLED_OFF if pressure < 0.0 else PRESSED_ON
 

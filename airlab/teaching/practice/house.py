@@ -7,6 +7,7 @@ from typing import ClassVar
 from airlab.building.rows import RowRecord
 from airlab.physics import Crack, RoundHole, Slot
 from airlab.physics.airflow import OUTSIDE
+from airlab.teaching.practice.fixes import fixes
 from airlab.teaching.practice.tables import HAZARDS, HOUSE, LINKS, OPENINGS, ROOMS, SITES
 from airlab.words import InputError, Table
 
@@ -292,4 +293,10 @@ def make_house(tables):
         raise InputError(f"The table house has {len(facts)} rows. It needs one.")
     kinds = {"rooms": Room, "links": Link, "sites": Site, "openings": Opening, "hazards": Hazard}
     parts = {n: tuple(k.from_row(row) for row in tables.get(n, ())) for n, k in kinds.items()}
-    return House(Facts.from_row(facts[0]), **parts)
+    house = House(Facts.from_row(facts[0]), **parts)
+    for site in house.sites:
+        try:
+            fixes(site)
+        except InputError as error:
+            raise InputError(f"Site {site.name!r}: {error}") from None
+    return house

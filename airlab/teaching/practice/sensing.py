@@ -101,7 +101,7 @@ class Notice:
         """What a person notices, in words."""
         grade = "faint" if self.signal < 1.5 else "clear" if self.signal < 4.0 else "strong"
         if self.method == "camera":
-            return f"{grade} cold patch" if self.flow == 0.0 else f"{grade} cold feather"
+            return f"{grade} cold {'feather' if self.flow and self.signal > 2.5 else 'patch'}"
         if self.method == "listening":
             return "whistle" if self.gap_speed > 7.0 else "rush of air"
         if self.method == "probe":

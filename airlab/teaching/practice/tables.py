@@ -78,8 +78,8 @@ SITES = Table("sites", "where a leak, or what looks like one, may be", (
     _size("size_mm", "diameter of a hole, gap of a slot", "mm", high=500.0, required=True),
     _size("length_m", "length of a slot", default=0.0),
     _size("depth_mm", "depth of a slot", "mm", high=1000.0, default=0.0),
-    Column("first", "text", "first substrate to be joined"),
-    Column("second", "text", "second substrate"),
+    Column("first", "text", "first face of the joint, as the sealing table of the leak check names it"),
+    Column("second", "text", "second face; blank where there is one alone"),
     Column("movement", "yes/no", "the joint moves", default=False),
 ), key="site")  # fmt: skip
 
