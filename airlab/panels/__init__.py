@@ -11,6 +11,7 @@ from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.cover import CoverPanel
 from airlab.panels.desk import Desk
 from airlab.panels.fan_test import FanTestPanel
+from airlab.panels.exercises import ExercisesPanel
 from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
@@ -19,6 +20,7 @@ from airlab.panels.line_count import LiftCountPanel
 from airlab.panels.plan import PlanPanel
 from airlab.panels.practice import PracticePanel
 from airlab.panels.old_air import OldAirPanel
+from airlab.panels.own_bench import OwnBenchPanel
 from airlab.panels.race import RacePanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
@@ -33,12 +35,14 @@ __all__ = [
     "Desk",
     "Dial",
     "FanTestPanel",
+    "ExercisesPanel",
     "HealthPanel",
     "HousePanel",
     "JobPanel",
     "LiftCountPanel",
     "LinePanel",
     "OldAirPanel",
+    "OwnBenchPanel",
     "Panel",
     "PlanPanel",
     "PracticePanel",

@@ -12,7 +12,7 @@ from airlab.panels.base import Panel
 from airlab.teaching import Attempt
 from airlab.words import InputError
 
-__all__ = ["LAST_FRAME", "TICK", "PredictPanel", "step_style"]
+__all__ = ["LAST_FRAME", "TICK", "PredictPanel", "StepPanel", "step_style"]
 
 LAST_FRAME = 200
 _INTERVAL, TICK = 50, 0.05  # the time between two pictures in ms and in s
@@ -24,7 +24,14 @@ def step_style():
     return f"<style>{_STYLE.read_text(encoding='utf-8')}</style>"
 
 
-class PredictPanel(Panel):
+class StepPanel(Panel):
+    """A panel with the style of steps."""
+
+    def _head_html(self):
+        return f"{super()._head_html()}{step_style()}"
+
+
+class PredictPanel(StepPanel):
     """Base of panels that ask first.
 
     A subclass sets `options` (pairs of value and words) and `run_words` (what starts the clock),
@@ -148,9 +155,6 @@ class PredictPanel(Panel):
         super().arrange(self._steps, *extra)
         for control in self.controls.values():
             control.disabled = self.stage in ("locked", "run")
-
-    def _head_html(self):
-        return f"{super()._head_html()}{step_style()}"
 
     def _step(self, attempt, frame):
         """Go to a step, or stay where we are if the settings are refused."""

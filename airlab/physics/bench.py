@@ -11,13 +11,15 @@ import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.draining import drain
+from airlab.physics.hole_set import HoleSet
 from airlab.physics.vessels import HOLE_MODES, Balloon, SealedVessel
-from airlab.words import InputError, require_choice, show, show_duration
+from airlab.words import InputError, require_choice, require_positive, show, show_duration
 
 __all__ = ["BENCH_QUANTITIES", "BenchFit", "fit_bench"]
 
 BENCH_QUANTITIES = ("circumference", "diameter", "volume", "pressure")
 _FRAMES = 4001
+_WATER = "1 mm of water is 9.8 Pa."
 _GOOD = 0.05
 
 
@@ -71,7 +73,16 @@ class BenchFit:
         return told + "The shape is the computed one."
 
 
-def fit_bench(vessel, openings, time, measured, quantity="circumference", air=CLASSROOM_AIR):
+def fit_bench(
+    vessel,
+    openings,
+    time,
+    measured,
+    quantity="circumference",
+    air=CLASSROOM_AIR,
+    *,
+    pressure_at_start=None,
+):
     """Fit the one free constant of a drain to readings from a real vessel.
 
     ``factor = sum(t t_model) / sum(t_model**2)``, t_model the computed time to each reading.
@@ -80,7 +91,7 @@ def fit_bench(vessel, openings, time, measured, quantity="circumference", air=CL
     ----------
     vessel : Balloon or SealedVessel
         What was drained; its start is taken from the first reading.
-    openings : opening or sequence of openings
+    openings : HoleSet, opening or sequence of openings
         Holes as drilled.
     time : sequence of float
         Times of the readings, rising; the first counts as zero. [s]
@@ -90,6 +101,9 @@ def fit_bench(vessel, openings, time, measured, quantity="circumference", air=CL
         'circumference', 'diameter' or 'volume' for a balloon, 'pressure' for a sealed vessel.
     air : Air or AirState
         The air that passes.
+    pressure_at_start : float, optional
+        What a water gauge showed at the first reading of a balloon; sets the stiffness of its
+        rubber, so that nothing but the edge of the hole is left to fit. [Pa]
 
     Returns
     -------
@@ -119,8 +133,13 @@ def fit_bench(vessel, openings, time, measured, quantity="circumference", air=CL
         raise InputError(
             "A balloon is read by circumference, diameter or volume, a sealed vessel by pressure."
         )
+    if isinstance(openings, HoleSet):
+        openings = openings.openings
     time, measured = _readings(time, measured)
     vessel, left = _from_first_reading(vessel, measured, quantity)
+    if pressure_at_start is not None and isinstance(vessel, Balloon):
+        pressure = require_positive("pressure_at_start", pressure_at_start, "Pa", _WATER)
+        vessel = replace(vessel, stiffness=vessel.stiffness * pressure / vessel.pressure_difference)
     time = time - time[0]
     modes = HOLE_MODES if isinstance(vessel, Balloon) else (vessel.hole_mode,)
     fits = {}

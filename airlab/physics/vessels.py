@@ -89,6 +89,12 @@ class Balloon:
         return cls(diameter / (2.0 * unstretched_radius), unstretched_radius, **more)
 
     @classmethod
+    def from_slack_diameter(cls, slack_diameter, **more):
+        """Return the balloon that is so wide [m] when slack."""
+        require_positive("slack_diameter", slack_diameter, "m", "If you meant 64 mm, write mm(64).")
+        return cls(unstretched_radius=0.5 * slack_diameter, **more)
+
+    @classmethod
     def from_peak_pressure(cls, peak_pressure, stiffening=0.10, **more):
         """Return the balloon whose first peak while blowing up is a pressure [Pa]."""
         require_positive("peak_pressure", peak_pressure, "Pa")
