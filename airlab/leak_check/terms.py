@@ -37,6 +37,19 @@ SOURCES = (
     Source("FI_CLIENT", "a Finnish test firm", "checklist for clients: what must be ready", "",
            "layer complete, windows in, holes made and sealed, a doorway under 1 m, supports fixed",
            "second-hand"),
+    Source("SINTEF_CLAMP", "Gullbrekken, Bergby, Uvsløkk, Geving and Time, and later SINTEF and NTNU",
+           "clamped laps of membranes, BUILDAIR 2012", "2012", "abstracts: screws tighter than nails, "
+           "600 mm leakier than 300 or 150; wetting and drying opens clamped joints", "read"),
+    Source("PROSKIW_1995", "G. Proskiw", "treatments of rough openings, ASTM STP 1255", "1995",
+           "abstract: 39 % of the leakage untreated, 14 % stuffed, under 1 % taped or foamed", "read"),
+    Source("LBL_TAPES", "Sherman and Walker, LBL", "19 sealants aged in heat and cold", "1999",
+           "only cloth-backed rubber tapes failed, 11 within days", "read"),
+    Source("ABUSHAKRA_2002", "B. Abushakra", "tape on flat and bent joints", "2002",
+           "worse the more the joint bends", "read"),
+    Source("ADL_2021", "England", "Approved Document L volume 1", "2021",
+           "4.21: plasterboard on dabs is not an air barrier", "read"),
+    Source("RISE_AGED", "RISE, Sweden", "systems of foil, tape and collars, aged in heat", "",
+           "abstract: all leakier after; cold, damp or dusty work changed every system", "read"),
     Source("E1186", "ASTM", "E1186, air leakage site detection", "", "scope: methods, all of them "
            "qualitative", "read"),
 )  # fmt: skip
