@@ -108,6 +108,7 @@ from airlab.building.ventilation import (
     SuctionCaution,
     VentilationNeed,
     fan_suction,
+    purge_opening,
     ventilation_needs,
 )
 
@@ -210,6 +211,7 @@ __all__ = [
     "missing_meetings",
     "own_limit",
     "pass_probability",
+    "purge_opening",
     "rough_start",
     "slip_sensitivity",
     "storey_perimeters",

@@ -33,6 +33,8 @@ SOURCES = (
     Source("AIVC_ANSWERS", "AIVC", "national answers on ISO 9972", "", "", "second-hand"),
     Source("CA_NBC", "Canada", "research council abstract on the building code's 9.36", "2020", "",
            "second-hand"),
+    Source("BS_5925", "BSI", "BS 5925, code of practice for ventilation principles", "1991", "",
+           "from memory"),
     Source("EN_ADJ", "England", "Approved Document J", "", "1.20, 1.21, table 1, appendix D", "read"),
     Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
            "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),
@@ -65,6 +67,14 @@ SOURCES = (
            "strand board under tape let 2 to 7 times more air past", "read"),
     Source("SITE_NOTES", "testers and housing guidance", "pages on where dwellings leak", "",
            "joist ends in walls, boards on dabs, under stairs", "second-hand"),
+    Source("ASHRAE_ELA", "ASHRAE", "Handbook: Fundamentals, effective leakage areas at 4 Pa, a short "
+           "selection", "1997", "chapter 25, table 3", "from memory"),
+    Source("OBC_AIR_BARRIER", "Ontario", "Building Code: air barrier system properties", "",
+           "0.02 L/(s·m²) at 75 Pa for a material", "read"),
+    Source("DIN_18542", "DIN", "DIN 18542, compressed joint tapes", "", "0.1 m³/(h·m) at 10 Pa",
+           "from memory"),
+    Source("BS_9250", "BSI", "BS 9250, airtightness of ceilings in pitched roofs", "2007",
+           "loft hatch under 1 m³/h at 2 Pa", "from memory"),
     Source("EN_ADF_2021", "England", "Approved Document F volume 1", "2021", "table 1.3", "read"),
     Source("IE_TGDF", "Ireland", "TGD F", "2009 and 2019", "whole-dwelling rate, background vents",
            "second-hand"),

@@ -41,6 +41,8 @@ if (panel && !panel.dataset.named) {
       next.focus();
       next.click();
     }
+    // In a drop-down list they choose too: kept from the lab, left to the browser.
+    if (step && event.target.tagName === 'SELECT') event.stopPropagation();
     if (event.key === 'Escape' && panel.classList.contains('airlab-projector')) {
       const back = panel.querySelector('button.airlab-back');
       if (back) back.click();

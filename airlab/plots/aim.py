@@ -97,14 +97,6 @@ def fit_tables(fit, units="metric"):
             *(show(from_si(e.leakage_flow, house_flow), house_flow) for e in fit.ends),
         ),
     ]
-    for verdicts in zip(*(end.triggers for end in fit.ends)):
-        limit = verdicts[0].limit
-        sign = "below" if limit.sign == "<" else "at or below"
-        rows.append((f"Trigger {sign} {limit.shown()}: {limit.name}, {limit.applies_to} ({limit.status})",
-                     *(_crossed(one) for one in verdicts)))  # fmt: skip
-    for supplies in zip(*(end.supplies for end in fit.ends)):
-        rows.append((f"Leaks supply, {supplies[0].name} ({supplies[0].status})",
-                     *(show(from_si(one.flow, flow), flow) for one in supplies)))  # fmt: skip
     if fit.ends[0].suction is not None:
         rows.append((
             f"{show(from_si(fit.extract_flow, flow), flow)} of extract pulls, all vents closed",
@@ -112,6 +104,14 @@ def fit_tables(fit, units="metric"):
         ))  # fmt: skip
         rows.append(("Extract that stays under 5 Pa (idle chimney, second-hand)",
                      *(show(from_si(end.suction.flow_below(5.0), flow), flow) for end in fit.ends)))  # fmt: skip
+    for supplies in zip(*(end.supplies for end in fit.ends)):
+        rows.append((f"Leaks supply, {supplies[0].name} ({supplies[0].status})",
+                     *(show(from_si(one.flow, flow), flow) for one in supplies)))  # fmt: skip
+    for verdicts in zip(*(end.triggers for end in fit.ends)):
+        limit = verdicts[0].limit
+        sign = "below" if limit.sign == "<" else "at or below"
+        rows.append((f"{limit.name}, {limit.applies_to}: trigger {sign} {limit.shown()} ({limit.status})",
+                     *(_crossed(one) for one in verdicts)))  # fmt: skip
     heads = ("What", "Tight end: 1 in 20 is tighter", "Leaky end: 1 in 20 is leakier")
     ends = html_table("The likely range, both ends", heads, rows)
     needs = [
