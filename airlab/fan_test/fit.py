@@ -242,10 +242,12 @@ class PowerLawFit:
         """Return exponent and flow at 50 Pa with their limits."""
         unit = display_unit("m3/s", units)
         low, high = (from_si(end, unit) for end in self.flow_limits(50.0))
+        scattered = math.isfinite(np.max(self.line.degrees_of_freedom))
+        by = "the scatter of the points" if scattered else "the stated uncertainties"
         return (
             f"n is {show(self.flow_exponent)} ({show_range(*self.exponent_limits())}). "
             f"At 50 Pa the flow is {show(from_si(self.flow(50.0), unit), unit)}, between "
-            f"{show(low)} and {show(high, unit)} by the scatter of the points (95 %)."
+            f"{show(low)} and {show(high, unit)} by {by} (95 %)."
         )
 
 

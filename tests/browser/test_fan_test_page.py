@@ -20,6 +20,10 @@ def test_a_point_is_chosen_moved_and_left_out_by_keyboard(lab, notebook, theme):
     (lab.folder / NAME).write_bytes((NOTEBOOKS / NAME).read_bytes())
     page = notebook(NAME, theme=theme)
     page.run_all()
+    # The lab may take cells out of a long page while they are out of sight.
+    top = "() => document.querySelector('.jp-WindowedPanel-outer').scrollTo(0, 0)"
+    page.page.evaluate(top)
+    page.panel.wait_for()
     page.panel.scroll_into_view_if_needed()
     page.page.wait_for_function(
         "() => document.querySelector('.airlab-panel [role=status]')?.innerText.trim()"
