@@ -297,11 +297,11 @@ class PracticePanel(CardPanel):
             site = record.house.site(stand.marks[self.tag.value - 1])
             room, height = site.room, site.height
         if not stand.pressure:
-            return HuntView(record.house, room, height, tags, stand.searched)
+            return HuntView(record.house, room, height, tags, stand.searched, doors=stand.doors)
         solved = record.solved()
         flow = solved.fan_size(record.house.facts.fan_room)
         return HuntView(record.house, room, height, tags, stand.searched, stand.pressure,
-                        solved.at(room), flow)  # fmt: skip
+                        solved.at(room), flow, stand.doors)  # fmt: skip
 
     def _lay_bench(self):
         faulty = (

@@ -36,6 +36,7 @@ class HuntView(NamedTuple):
     fan_pressure: float = 0.0
     room_pressure: float | None = None
     flow: float | None = None
+    doors: str = "open"
 
 
 def hunt_drawing(view, units="metric"):
@@ -72,7 +73,7 @@ def hunt_drawing(view, units="metric"):
     cut = Frame(
         right, foot - 0.5 * (HEIGHT - _TOP - _FOOT - scale * cut_h), scale, -wall - 1.0, low - 0.9
     )
-    drawn, _ = plan_parts(house, view.room, plan, view.searched)
+    drawn, _ = plan_parts(house, view.room, plan, view.searched, doors=view.doors)
     here, _ = storey_of(house, view.room)
     names = {one.name for one in here}
     tags = []
@@ -137,8 +138,8 @@ def opened_drawing(opened, units="metric"):
         frame = Frame(left, HEIGHT - 44.0, scale, -wall, -wall)
         drawn, _ = plan_parts(house, name, frame, bold=False, size=11.0)
         parts.append(drawn)
-        names = {one.name for one in storey_of(house, name)[0]}
-        for row in sorted((r for r in opened.rows if r.site.room in names), key=lambda r: -r.flow):
+        on = [row for row in opened.rows if storey_of(house, row.site.room)[1] == level]
+        for row in sorted(on, key=lambda r: -r.flow):
             parts.append(_disc(row, frame, house, biggest))
         unit = display_unit("m", units)
         parts.append(text(left, 22, f"floor at {show(from_si(level, unit), unit)}" if count > 1 else "",

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from airlab.words import caution, display_unit, from_si, show
+from airlab.words import caution, display_unit, from_si, label, show
 
 __all__ = ["fault_page", "hazard_page", "opened_table", "preparation_page"]
 
@@ -43,14 +43,9 @@ def opened_table(opened, units="metric"):
     gained = f"<p>{escape(opened.gained.sentence(units))}</p>" if opened.gained else (
         "<p>Two readings in one direction would have shown what was gained.</p>")  # fmt: skip
     return (f"{gained}<div class='airlab-scroll' tabindex='0' role='region' aria-label='All hidden sites'><table>"
-            f"<thead><tr><th>tag</th><th>where</th><th>{escape(show(50, 'Pa'))} flow, {escape(unit_label(unit))}</th>"
+            f"<thead><tr><th>tag</th><th>where</th><th>{escape(label(unit))} at 50 Pa</th>"
             f"<th>kind</th><th>what became of it</th><th>would have shown it</th></tr></thead>"
             f"<tbody>{rows}</tbody></table></div>")  # fmt: skip
-
-
-def unit_label(unit):
-    """Return the unit as people read it."""
-    return show(1, unit).split("1", 1)[1].strip()
 
 
 def fault_page(found, units="metric"):

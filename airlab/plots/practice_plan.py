@@ -76,7 +76,7 @@ def _name(room, frame, bold, size=13.0):
     return f'<g transform="translate({x:.1f} {y:.1f}){spin}">{out}</g>'
 
 
-def _opening(frame, point, wall, width, thick, leaf=False, glass=False):
+def _opening(frame, point, wall, width, thick, leaf=False, glass=False, shut=False):
     """A gap in a wall: with a leaf and the arc it swings, or with panes."""
     x, y = frame.at(*point)
     half, deep = 0.5 * width * frame.scale, thick * frame.scale
@@ -93,6 +93,8 @@ def _opening(frame, point, wall, width, thick, leaf=False, glass=False):
             else (gx + 0.5 * w, gy, gx + 0.5 * w, gy + h)
         )
         parts.append(line(*middle, stroke=INK, stroke_width=1.6))
+    if shut:
+        parts.append(rect(gx, gy, w, h, fill=QUIET))
     if leaf:
         turn = 2.0 * half
         if along:
@@ -103,7 +105,7 @@ def _opening(frame, point, wall, width, thick, leaf=False, glass=False):
     return "".join(parts)
 
 
-def plan_parts(house, room, frame, searched=(), bold=True, size=13.0):
+def plan_parts(house, room, frame, searched=(), bold=True, size=13.0, doors="open"):
     """The storey of a room: walls, doors, windows, fittings, names, what was searched."""
     here, level = storey_of(house, room)
     across, deep, _, _ = inside_size(house)
@@ -121,9 +123,11 @@ def plan_parts(house, room, frame, searched=(), bold=True, size=13.0):
     out += [wall_band(frame, *band, facts.look) for band in outer]
     names = {one.name for one in here}
     for link in house.links:
-        if link.kind == "door" and link.room in names and link.wall in _SIDES:
+        if link.kind in ("door", "open") and link.room in names and link.wall in _SIDES:
             spot = house.room(link.room).point(link.wall, link.along)
-            out.append(_opening(frame, spot, link.wall, link.width, 0.1, leaf=True))
+            leaf = link.kind == "door" and doors == "open"
+            shut = link.kind == "door" and doors == "shut"
+            out.append(_opening(frame, spot, link.wall, link.width, 0.1, leaf=leaf, shut=shut))
     drawn = set()
     for site in house.sites:
         spot = (site.element, site.room, site.wall)

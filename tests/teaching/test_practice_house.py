@@ -316,7 +316,7 @@ def test_two_people_find_different_leaks_and_the_debrief_explains_both(yard):
             assert bool(row.why) is (row.number == 0)
             if row.site.kind == "leak" and row.flow * 3600 > 20:
                 assert row.would_show
-        assert "of 14 leaks tagged" in opened.sentence()
+        assert "of 14 leaks tagged in" in opened.sentence()
         assert opened.gained.proved
 
 

@@ -132,7 +132,7 @@ class Debrief:
         tagged = sum(1 for row in self.leaks if row.number)
         fixed, hidden = (show(from_si(q, unit), unit) for q in (self.fixed_flow, self.hidden_flow))
         text = [f"{self.points} of 100: {fixed} of {hidden} at 50 Pa truly fixed.",
-                f"{tagged} of {len(self.leaks)} leaks tagged."]  # fmt: skip
+                f"{tagged} of {len(self.leaks)} leaks tagged in {show(self.session.stand.minutes)} minutes of the day."]  # fmt: skip
         if self.wrong:
             text.append(f"{_count(len(self.wrong), 'choice')} cannot be defended.")
         if self.untouched:

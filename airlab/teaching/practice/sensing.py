@@ -2,7 +2,8 @@
 
 Air that comes in is a jet: it leaves the gap at a speed set by the pressure across it and dies away
 with distance by the size of the gap. Air that goes out is drawn from all round: a sink, felt only
-close by. Whether it is noticed is a chance that grows with speed over the method's threshold.
+close by. Whether it is noticed is a chance that grows with speed over the method's threshold. Thresholds,
+chances and how much of a wall one look takes in are assumptions.
 """
 
 import math
@@ -164,6 +165,10 @@ def distant_speed(site, factor, inward, gap_speed, flow, distance):
     -----
     Constants of free jets into still air are from memory. Behind a slot shorter than the distance the
     jet is round.
+
+    References
+    ----------
+    [JETS] decay with distance
     """
     size = site.size * factor
     if not inward:
