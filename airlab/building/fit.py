@@ -7,13 +7,14 @@ number is not praised before a ventilation plan exists.
 
 from dataclasses import dataclass
 
-from airlab.building.combustion import APPLIANCES, Appliance, background_vents
+from airlab.building.combustion import APPLIANCES, Appliance, background_vents, combustion_air
 from airlab.building.exponent import FLOW_EXPONENT
 from airlab.building.geometry import Geometry
 from airlab.building.limits import Verdict, judge, limits
 from airlab.building.metrics import leakage_flow_from, metric_value
 from airlab.building.ventilation import FanSuction, VentilationNeed, fan_suction, ventilation_needs
 from airlab.words import (
+    InputError,
     from_si,
     require_between,
     require_choice,
@@ -203,6 +204,7 @@ def ventilation_fit(
     extract_flow=0.0,
     appliance=APPLIANCES[0],
     planned=False,
+    rated_output=0.0,
 ):
     """Return how ventilation and combustion air fit at 5 % and 95 % of the likely range.
 
@@ -228,6 +230,8 @@ def ventilation_fit(
         Fuel appliance that takes its air from the rooms.
     planned : bool
         Whether a ventilation plan exists.
+    rated_output : float
+        Rated output of the appliance; 0 leaves its openings out. [W]
 
     Returns
     -------
@@ -268,6 +272,12 @@ def ventilation_fit(
     else:
         needs = ventilation_needs(geometry.floor_area, bedrooms)
         notes += _vents(ends, geometry, country)
+    if appliance.fuel and rated_output and geometry.envelope_area is not None:
+        try:
+            design = metric_value("qE50", said, geometry)
+            notes.append(combustion_air(appliance.fuel, rated_output, design).sentence())
+        except InputError as error:
+            notes.append(str(error))
     return VentilationFit(
         aim,
         float(at),

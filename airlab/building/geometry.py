@@ -35,6 +35,7 @@ class Storey:
 _SPHERE = (36.0 * math.pi) ** (1.0 / 3.0)
 _CUBE = 6.0
 _STRAGGLING = 12.0  # a box of 40 × 4 × 2.4 m has 11.1
+_ASKED = ("garage", "porch", "plant room", "loft", "crawl", "cellar", "conservatory")
 _ABSURD = 25.0  # a plate 44 times as long as it is thick
 
 
@@ -327,6 +328,12 @@ def _warnings(rooms, inside, envelope, standing, storeys, volume, floor_area):
         small = room.shape in ("dormer", "floor void")
         if room.height and not (small or 1.0 <= room.height <= 8.0):
             yield f"Room {room.name!r} is {show(room.height, 'm')} high. Check it."
+    for room in (room for room in rooms if not room.why):
+        asked = next((word for word in _ASKED if word in _same(room.name)), "")
+        if asked or not room.included:
+            side = "in" if room.included else "left out"
+            tail = f" Rules differ on a {asked}." if asked else ""
+            yield f"Room {room.name!r} is {side} without a reason.{tail} Write why, so that the tester counts the same."
     known = {_same(room.name) for room in rooms}
     lost = [e for e in envelope if _same(e.room) not in known]
     for element in lost:

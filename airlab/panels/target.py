@@ -52,7 +52,10 @@ VIEWS = (
 _SEEN = {
     "aim": (("limit", "confidence", "spread", "try_aim"), ()),
     "limits": (("limit", "country", "memory"), ("try_aim",)),
-    "fit": (("extract", "bedrooms", "appliance", "planned"), ("limit", "try_aim", "country")),
+    "fit": (
+        ("extract", "bedrooms", "appliance", "planned"),
+        ("output", "limit", "try_aim", "country"),
+    ),
     "contract": (("direction", "preparation", "stage", "miss"), ("limit", "evidence")),
     "past": (("limit", "confidence"), ()),
 }
@@ -68,7 +71,7 @@ _ELSEWHERE = (
     "Elsewhere results pile up just inside their targets, and nearly half of one set of low-energy "
     "homes came out leakier than aimed for."
 )
-_NO_PAST = "No results of your own yet: the spread is assumed. Enter two houses or more."
+_NO_PAST = "Fewer than two results of your own: the spread is assumed. Enter two houses or more."
 
 
 class Target(NamedTuple):
@@ -114,6 +117,7 @@ class TargetPanel(CardPanel):
             "extract": Dial("All extract fans together", 60.0, 0.0, 200.0, 1.0, unit="L/s"),
             "bedrooms": widgets.BoundedIntText(3, 0, 20, description="Bedrooms", style=_AUTO),
             "appliance": choice("Burns air from the rooms", burners, as_list=True),
+            "output": Dial("Its rated output", 8.0, 0.0, 30.0, 0.5, unit="kW"),
             "planned": tick("There is a ventilation plan, checked at both ends"),
             **{part: choice(name, _options(part), as_list=True) for part, name in _PARTS},
             "units": choice("Units", (("metric", "metric"), ("US", "us")), value=job.units),
@@ -167,7 +171,7 @@ class TargetPanel(CardPanel):
     # what is shown ------------------------------------------------------------------------
 
     def compute(self, show, limit, confidence, spread, try_aim, units, country, memory, extract,
-                bedrooms, appliance, planned, **parts):  # fmt: skip
+                bedrooms, appliance, planned, output, **parts):  # fmt: skip
         """Return the aim, and what the page on show asks for."""
         if show != self._page:
             self._page = show
@@ -192,7 +196,7 @@ class TargetPanel(CardPanel):
         if show == "fit":
             return found._replace(fit=ventilation_fit(
                 aim, chosen.metric, house, n, found.aimed_at, country, bedrooms, extract,
-                burner(appliance), planned,
+                burner(appliance), planned, output,
             ))  # fmt: skip
         flow = leakage_flow_from(chosen.metric, found.aimed_at, house, n, unit=chosen.unit)
         published = [one for one in limits(country, with_memory=memory) if one.key != chosen.key]

@@ -45,6 +45,7 @@ def geometry_page(facts):
         envelope_total=("counted", "", "", "", shown.bare(house.envelope_area, "m2"), "", ""),
         checks=_checks(house, shown),
         slips=_slips(facts),
+        indicators=list(_indicators(facts)),
         warnings=house.warnings, assumed=facts.assumed,
     )  # fmt: skip
 
@@ -118,6 +119,15 @@ def _slips(facts):
             slip.size, f"{slip.metric.symbol} {facts.shown.indicator(slip.value, unit)}",
             f"would read {high} with the {slip.size} too small, {low} with it too large",
         )  # fmt: skip
+
+
+def _indicators(facts):
+    """Yield (indicator, value, convention) of the target's flow in every common form."""
+    for entry in facts.indicators.entries:
+        if entry.value is not None:
+            one = entry.metric
+            value = facts.shown.indicator(entry.value, one.unit)
+            yield f"{one.name[:1].upper()}{one.name[1:]}, {one.symbol}", value, one.convention
 
 
 def line_page(facts):

@@ -12,7 +12,7 @@ SAYS = (
     "just meets it",
     "no low number is praised",
     "shall not exceed",
-    "No results of your own",
+    "Fewer than two results of your own",
 )
 
 

@@ -96,6 +96,17 @@ def test_rooms_left_out_take_their_areas_with_them_and_say_why():
     assert any("'G1'" in text for text in house.warnings)
 
 
+def test_a_garage_or_a_room_left_out_asks_for_its_reason():
+    rooms, _ = box()
+    bare = Room("Garage", "ground", 6.0, 3.0, 2.4)
+    out = Room("Shed", "ground", 2.0, 2.0, 2.2, included=False)
+    text = " ".join(geometry((*rooms, bare, out)).warnings)
+    assert "'Garage' is in without a reason. Rules differ on a garage" in text
+    assert "'Shed' is left out without a reason. Write why" in text
+    said = Room("Garage", "ground", 6.0, 3.0, 2.4, why="heated, inside the line")
+    assert geometry((*rooms, said)).warnings == ()
+
+
 def test_us_units_in_the_sentence():
     assert "12500 ft³" in Geometry(353.5).sentence("us")
 

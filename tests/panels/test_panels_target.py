@@ -72,6 +72,9 @@ def test_ventilation_at_both_ends_and_no_praise_before_a_plan():
     assert "Tight end" in html and "Extract that stays under 5 Pa" in html
     assert "background vents of 84000 mm²" in html
     # floor 123 m²: 70 and six steps of 10 m², 42 000 + 6 × 7 000.
+    assert "550" not in panel._picture.value and "licensed gas" in panel._picture.value
+    solid = panel.set(appliance="solid", output=8000.0)._picture.value
+    assert "a permanent opening of 4400 mm²" in solid and "Every kW counts" in solid  # 8 × 550
     assert "praised" not in panel.set(planned=True).sentence
     assert "extract" not in panel.set(extract=0.0).sentence
 
@@ -89,7 +92,7 @@ def test_contract_line_follows_every_choice():
 
 def test_own_past_results_replace_the_assumed_spread(job):
     panel = TargetPanel(job)
-    assert "No results of your own yet" in panel.set(show="past").sentence
+    assert "Fewer than two results of your own" in panel.set(show="past").sentence
     for i, result in enumerate((1.8, 2.2, 2.6)):
         panel.edit_past().editor().add_row(house=str(i), aimed_for=2, result=result)
         panel.edit_past()
