@@ -177,6 +177,7 @@ def test_the_geometry_sheet_is_printed_to_be_signed(job):
     assert panel.message == "" and "Open the geometry sheet" in panel._printed.value
     sheet = (job.folder / "pages" / "geometry.html").read_text(encoding="utf-8")
     assert "measured by, date" in sheet and "dormer" in sheet
+    assert "Effective leakage area at 4 Pa, ELA4" in sheet and "C value" in sheet
     with pytest.raises(InputError, match="nothing to sign"):
         SizesPanel(start_job("Bare", like="empty")).print_sheet()
 
