@@ -4,7 +4,6 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from airlab.fan_test.estimators import fit_two_terms
 from airlab.words import InputError, require_between, require_choice, show, show_percent
 
 __all__ = ["FitCurve", "Influence", "fit_curves", "influence", "with_point", "without_points"]
@@ -22,7 +21,6 @@ class FitCurve:
     flow: np.ndarray = field(repr=False)  # power law [m3/s]
     low: np.ndarray = field(repr=False)
     high: np.ndarray = field(repr=False)
-    two_term_flow: np.ndarray = field(repr=False)  # the other law, for comparison [m3/s]
     pivot_pressure: float
     flow_exponent: float
 
@@ -75,7 +73,6 @@ def fit_curves(result, low=2.0, high=100.0, count=80, confidence=0.95):
             pressure,
             one.fit.flow(pressure),
             *one.fit.flow_limits(pressure, confidence),
-            np.asarray(fit_two_terms(one.induced, one.through_envelope).flow(pressure)),
             float(one.fit.pivot_pressure),
             float(one.fit.flow_exponent),
         )

@@ -34,6 +34,7 @@ from airlab.plots.fan_test_tables import (
     checks_table,
     comparison_table,
     doubts_list,
+    doubts_table,
     fits_table,
     readings_table,
     result_tiles,
@@ -50,10 +51,10 @@ _OWN_SPREAD = 0.02  # of each test compared: preparation, weather; an assumption
 _SHOW = (
     ("line in logarithms", VIEWS[0]),
     ("line on straight scales", VIEWS[1]),
+    ("doubts one by one", "doubts"),
     ("conditions and record", "conditions"),
     ("every step of the sum", "steps"),
     ("two tests compared", "compare"),
-    ("other fits", "fits"),
 )
 _TABLES = (("fan_test_points", "Change readings"), ("fan_tests", "Change day and instruments"))
 
@@ -106,6 +107,7 @@ class FanTestPanel(CardPanel):
         more = {
             "other": choice("Compare with", self._names, self._names[0], as_list=True),
             "standard": choice("Standard", [one.key for one in STANDARDS], as_list=True),
+            "beside": tick("Other fits beside the standard's"),
             "seed": widgets.IntText(1, description="Number of the made-up test",
                                     style={"description_width": "initial"}),
             "name_faults": tick("Name the faults of a made-up test"),
@@ -166,19 +168,18 @@ class FanTestPanel(CardPanel):
 
     # what is shown ------------------------------------------------------------------------
 
-    def compute(self, test, show, point, moved, left_out, other, standard, seed, units, **view):
-        """Return the page of the test, with the comparison or the fits where they are shown."""
+    def compute(self, test, show, point, moved, left_out, other, standard, beside, seed, units,
+                **view):  # fmt: skip
+        """Return the page of the test, with comparison and fits where they are asked for."""
         self.units = units
         read, made_up = self._test(test, seed)
         change = PointChange(*point, moved, left_out)
         page = read_test(read, standard, change, self._known)
         self._known = page
-        comparison, fits = None, ()
+        comparison, fits = None, fits_beside(page.result) if beside else ()
         if show == "compare":
             before = analyse(self._test(other, seed)[0], standard)
             comparison = compare(before, page.result, own_spread=_OWN_SPREAD)
-        if show == "fits":
-            fits = fits_beside(page.result)
         check = None
         if show == "conditions" and made_up is None:
             check = check_record(self._row(test), self._points, self._house)
@@ -195,8 +196,8 @@ class FanTestPanel(CardPanel):
             middle = f'<div class="airlab-fan-test"><div>{readings}</div>{chart}</div>'
         elif show == "compare":
             middle = comparison_table(record.comparison, record.other, test, units)
-        elif show == "fits":
-            middle = fits_table(record.fits, units)
+        elif show == "doubts":
+            middle = doubts_table(page, units)
         else:
             check = [record.check.sentence(units)] if record.check else []
             middle = (
@@ -204,7 +205,8 @@ class FanTestPanel(CardPanel):
                 if show == "conditions"
                 else steps_table(page, units)
             )
-        return f"{result_tiles(page, units)}{middle}{doubts_list(page, units, faults)}"
+        fits = fits_table(record.fits, units) if record.fits else ""
+        return f"{result_tiles(page, units)}{middle}{doubts_list(page, units, faults)}{fits}"
 
     def words(self, record, test, show, name_faults, units, **settings):
         """Return the result, what moved and the first doubt; the key of a made-up test if asked."""

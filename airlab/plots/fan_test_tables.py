@@ -4,7 +4,7 @@ from airlab.plots.sizes import answers_list, html_table, notes_list, tile_row
 from airlab.words import PRESSURE_REFERENCE, display_unit, from_si, label, show, show_percent
 
 __all__ = [
-    "checks_table", "comparison_table", "doubts_list", "fits_table", "readings_table",
+    "checks_table", "comparison_table", "doubts_list", "doubts_table", "fits_table", "readings_table",
     "result_tiles", "steps_table",
 ]  # fmt: skip
 
@@ -152,6 +152,35 @@ def _largest(page):
         row = max(one.rows, key=lambda row: row.spread)
         parts.append(f"at {show(one.pressure_difference, 'Pa')} {row.name} ({row.status})")
     return f"Largest doubt: {', '.join(parts)}."
+
+
+def doubts_table(page, units="metric"):
+    """Return every doubt at each pressure, what it is known from, and what they come to, as HTML."""
+    unit, budgets = display_unit("m3/s", units), page.trust.budgets
+    known = [{row.name: row for row in one.rows} for one in budgets]
+    rows = []
+    for name in dict.fromkeys(name for one in known for name in one):
+        found = [one.get(name) for one in known]
+        first = next(row for row in found if row)
+        left_out = first.status == "not known"
+        cells = ["" if row is None or left_out else _share(row.spread, 2) for row in found]
+        rows.append((name, *cells, first.status, first.note))
+    rows.append(
+        (
+            "all together",
+            *(_share(one.spread, 2) for one in budgets),
+            "",
+            "root of the sum of squares",
+        )
+    )
+    rows.append((f"limits, 95 %, {label(unit)}", *(
+        f"{show(from_si(one.low, unit))} to {show(from_si(one.high, unit))}" for one in budgets), "", ""))  # fmt: skip
+    heads = ("Doubt, standard uncertainty in %", *(f"at {show(one.pressure_difference, 'Pa')}" for one in budgets),
+             "known from", "note")  # fmt: skip
+    return html_table("What the flow is uncertain by", heads, rows, range(1, len(budgets) + 1)) + notes_list(
+        ["The fit sees the first line only. The others move all points together and never shrink with "
+         "their number. Assumptions are ours: change them for your instruments."]
+    )  # fmt: skip
 
 
 def fits_table(rows, units="metric"):

@@ -45,7 +45,12 @@ def test_a_point_is_chosen_moved_and_left_out_by_keyboard(lab, notebook, theme):
     page.screenshot(f"fan_test_left_out_{theme}")
 
     shown = page.control("combobox", "Show")
-    for first, words in (("co", "conditions"), ("ev", "steps"), ("ot", "fits"), ("two", "compare")):
+    for first, words in (
+        ("co", "conditions"),
+        ("ev", "steps"),
+        ("do", "doubts"),
+        ("two", "compare"),
+    ):
         page.press(shown, *first)
         page.page.wait_for_timeout(800)
         clean(page)

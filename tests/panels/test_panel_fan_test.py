@@ -53,13 +53,19 @@ def test_another_point_begins_where_it_was_read(panel):
         ("conditions", "printed standard decides"),
         ("steps", "C_env"),
         ("compare", "change proved"),
-        ("fits", "both errors"),
+        ("doubts", "never shrink with"),
         ("straight scales", "data:image/png"),
     ],
 )
 def test_every_view(panel, show, said):
     panel.set(show=show)
     assert said in panel._picture.value
+
+
+def test_other_fits_stand_under_more(panel):
+    assert "both errors" not in panel._picture.value
+    assert "both errors" in panel.set(beside=True)._picture.value
+    assert len(panel.value.fits) == 8
 
 
 def test_comparison_is_the_sentence(panel):
