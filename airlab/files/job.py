@@ -16,6 +16,7 @@ from airlab.building import (
 )
 from airlab.building.aim import PastResult
 from airlab.building.site import WEATHER, WeatherHour
+from airlab.design import BUDGET, BudgetLine
 from airlab.fan_test.tables import FAN_TEST_POINTS, FAN_TESTS, FanTestRow, PointRow
 from airlab.files.places import is_ours, jobs_folder
 from airlab.files.saving import digest, read_bytes
@@ -56,6 +57,7 @@ JOB_TABLES = {
         (FAN_TEST_POINTS, PointRow),
         (PROGRAMME, Task),
         (WEATHER, WeatherHour),
+        (BUDGET, BudgetLine),
     )
 }
 _STAYS = "The demo house stays as it is. Start my own house first: a copy of it is yours to change."
@@ -103,7 +105,7 @@ class Job:
         Own prices by key, and `currency`.
     construction, released_by : str
         Kind of construction; who may release. Blank where not said.
-    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather : tuple
+    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather, budget : tuple
         The tables, one record for each row; `leaks` are the acts of the log.
     fan_tests, fan_test_points : tuple
         The rows of the two tables of fan tests, as they stand.
@@ -151,6 +153,7 @@ class Job:
     past_results: tuple[PastResult, ...] = ()
     programme: tuple[Task, ...] = ()
     weather: tuple[WeatherHour, ...] = ()
+    budget: tuple[BudgetLine, ...] = ()
     fan_tests: tuple[FanTestRow, ...] = ()
     fan_test_points: tuple[PointRow, ...] = ()
     extra: Mapping = field(default_factory=dict)

@@ -1,0 +1,31 @@
+"""Design: spend a leakage budget before the house is built, with its honest spread.
+
+Lines of a budget become flows with a spread and a workmanship they share; many houses are drawn
+from them. From those come the chance of keeping aim and limit, what leaks most, whose uncertainty
+matters, what a better detail is worth, the cheapest way under, and what a measurement teaches.
+"""
+
+from airlab.design.answers import BudgetAnswer, LineShare, answer_of, make_budget, what_if
+from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
+from airlab.design.entries import Entry, budget_entries
+from airlab.design.learn import Lesson, learn
+from airlab.design.spread import Houses, draw_houses, fit_lognormal
+
+__all__ = [
+    "AT_CHECK",
+    "BUDGET",
+    "GRADES",
+    "BudgetAnswer",
+    "BudgetLine",
+    "Entry",
+    "Houses",
+    "Lesson",
+    "LineShare",
+    "answer_of",
+    "budget_entries",
+    "draw_houses",
+    "fit_lognormal",
+    "learn",
+    "make_budget",
+    "what_if",
+]

@@ -1,0 +1,132 @@
+"""What does a measurement teach about a budget? Houses that fit it weigh more.
+
+Nothing is drawn again: each house drawn is weighted by how well it fits what was measured. Where
+hardly any house fits, that is said, and the budget is what must change.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from airlab.building.line_elements import alike
+from airlab.design.spread import Houses
+from airlab.words import InputError, display_unit, from_si, require_between, require_positive, show
+
+__all__ = ["FEW_HOUSES", "Lesson", "learn"]
+
+FEW_HOUSES = 300  # fewer of equal weight than this are too few to quote a chance from [AIRLAB]
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """What was learnt.
+
+    Parameters
+    ----------
+    houses : Houses
+        The houses with their new weights.
+    measured : float
+        Flow that was measured. [m3/s]
+    expected : tuple of float
+        One in ten, middle, nine in ten of that flow before. [m3/s]
+    about : str
+        Line it was about; empty for the whole house.
+    moved : tuple of (str, float)
+        Lines whose middle case moved most, with new over old, furthest first.
+    """
+
+    houses: Houses
+    measured: float
+    expected: tuple[float, float, float]
+    about: str
+    moved: tuple[tuple[str, float], ...]
+
+    @property
+    def enough(self):
+        """Whether enough houses fit what was measured."""
+        return self.houses.effective_count >= FEW_HOUSES
+
+    def sentence(self, units="metric"):
+        """Return the lesson in words, with how many houses it rests on."""
+        unit = display_unit("m3/s", units)
+        low, mid, high = (show(from_si(one, unit)) for one in self.expected)
+        what = self.about or "the house as it stands"
+        count = show(self.houses.effective_count, digits=2)
+        text = (
+            f"Measured {show(from_si(self.measured, unit), unit)} at 50 Pa for {what}; the budget "
+            f"said {mid}, eight in ten from {low} to {high}. It now rests on as much as {count} "
+            "houses. "
+        )
+        if not self.enough:
+            return text + (
+                "That is too few: the budget did not foresee this. Look for what it left out before "
+                "trusting a chance."
+            )
+        name, ratio = self.moved[0]
+        return text + (
+            f"Most moved: {name}, {show(ratio, digits=2)} times what it was. One house teaches little "
+            "about the next."
+        )
+
+
+def learn(houses, measured, spread=0.05, about=""):
+    """Return the houses weighted by a measurement.
+
+    ``w ∝ exp(−½ (ln(q / measured) / u)²)``
+
+    Parameters
+    ----------
+    houses : Houses
+        Houses drawn; weights they already have are kept.
+    measured : float
+        Flow at 50 Pa that was measured. [m3/s]
+    spread : float
+        Spread of the measurement's logarithm. [-]
+    about : str
+        Line it is about, at the end; empty for the whole house at the check.
+
+    Returns
+    -------
+    Lesson
+        New weights, effective number of houses, what moved.
+
+    Raises
+    ------
+    InputError
+        If there is no such line, the flow is not above zero, or nothing is in place to measure.
+
+    References
+    ----------
+    [DERIVED] importance weights.
+    """
+    measured = require_positive("measured flow", measured, "m3/s")
+    spread = require_between("spread of the measurement", spread, 0.005, 1.0)
+    if about:
+        places = [i for i, one in enumerate(houses.entries) if alike(one.name) == alike(about)]
+        if not places:
+            known = ", ".join(one.name for one in houses.entries[:20])
+            raise InputError(f"There is no line {about!r} in the budget. There are: {known}.")
+        flow = houses.flows[places[0]]
+    else:
+        flow = houses.now
+    if not np.any(flow > 0.0):
+        raise InputError(
+            "Nothing of the budget is in place at the check: there is nothing to learn."
+        )
+    with np.errstate(divide="ignore"):
+        off = np.log(flow / measured) / spread
+    logs = -0.5 * np.square(off)
+    if houses.weights is not None:
+        with np.errstate(divide="ignore"):
+            logs = logs + np.log(houses.weights)
+    weights = np.exp(logs - np.max(logs))
+    weights /= np.sum(weights)
+    before = houses.quantiles(flow)
+    learnt = replace(houses, weights=weights)
+    ratios = (
+        (one.name, learnt.quantiles(row, (0.5,))[0] / old)
+        for one, row in zip(houses.entries, houses.flows)
+        if (old := houses.quantiles(row, (0.5,))[0]) > 0.0
+    )
+    moved = sorted(ratios, key=lambda pair: abs(np.log(max(pair[1], 1e-9))), reverse=True)
+    return Lesson(learnt, measured, before, about, tuple(moved))
