@@ -127,6 +127,21 @@ def bench_fan_tests_both():
     row("10 000 fan tests, errors in both", ours, theirs, "≥ 100×", scale)
 
 
+def bench_budget():
+    """A budget of 40 lines, 100 000 houses, against the bare random draws it needs."""
+    import numpy as np
+
+    from airlab.design import Entry, draw_houses
+
+    lines = [Entry(f"line {i}", 1.0, "m", 1.0, 0.5) for i in range(40)]
+    ours, theirs = alternate(
+        lambda: draw_houses(lines),
+        lambda: np.random.default_rng(1).standard_normal((41, 100_000)),
+        repeat=5, yard_repeat=5,
+    )  # fmt: skip
+    row("budget, 40 lines, 100 000 houses (bare draws)", ours, theirs, "≥ 0.5×")
+
+
 def bench_panels():
     """A slider moved in a real kernel: our panels against `interact` with the inline backend."""
     from kernel import move_sliders
@@ -164,6 +179,7 @@ ALL = (
     bench_air_flow,
     bench_fan_tests,
     bench_fan_tests_both,
+    bench_budget,
     bench_panels,
     bench_job,
 )
