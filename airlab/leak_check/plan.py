@@ -287,13 +287,15 @@ def _around(found, settings, size, areas, given, target_flow, limit_flow, confid
     return dates, weather, costs
 
 
-def decide(job=None, **parts):
+def decide(job=None, weigh=True, **parts):
     """Return the release of a job or of its parts: per area, and the number for the house.
 
     Parameters
     ----------
     job : object or None
         As for `make_plan`.
+    weigh : bool
+        Whether to work out which assumptions move the probability most; it takes most of the time.
     parts : dict
         As for `make_plan`.
 
@@ -325,4 +327,5 @@ def decide(job=None, **parts):
         given,
         settings.get("confidence") or 0.9,
         settings.get("direction"),
+        weigh,
     )

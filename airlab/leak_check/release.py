@@ -126,6 +126,7 @@ def release(
     assumptions=None,
     confidence=0.9,
     direction=None,
+    weigh=True,
 ):
     """Return which areas may be covered, and the number for the house.
 
@@ -151,6 +152,8 @@ def release(
         How sure one wants to be. [-]
     direction : str or None
         Used for a reading without one.
+    weigh : bool
+        Whether to work out which assumptions move the probability most.
 
     Returns
     -------
@@ -214,7 +217,7 @@ def release(
         reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:
         decided = tuple(replace(o, verdict=CONDITIONS) if o.verdict == GO else o for o in decided)
-    moved = most_moving(parts, given, number) if number else ()
+    moved = most_moving(parts, given, number) if number and weigh else ()
     return Release(
         verdict, decided, number, confidence, tuple(reasons), tuple(conditions), moved, given
     )

@@ -22,10 +22,12 @@ def test_closed_forms(outside, between, other, n):
     assert read[OPEN].flow == pytest.approx(outside + between, rel=1e-9)
     assert read[HELD].flow == pytest.approx(outside, rel=1e-9)
     assert read[HELD].between_flow == pytest.approx(0.0, abs=1e-12)
-    series = (between ** (-1 / n) + other ** (-1 / n)) ** (-n)
-    assert read[SHUT].flow == pytest.approx(outside + series, rel=1e-6)
     ratio = (between / other) ** (1 / n)
-    assert read[SHUT].other_pressure == pytest.approx(-50.0 * ratio / (1 + ratio), rel=1e-6)
+    floating = 50.0 * ratio / (1 + ratio)
+    if 0.1 < floating < 49.9:  # under 0.1 Pa the engine makes a power law straight
+        series = (between ** (-1 / n) + other ** (-1 / n)) ** (-n)
+        assert read[SHUT].flow == pytest.approx(outside + series, rel=1e-6)
+        assert read[SHUT].other_pressure == pytest.approx(-floating, rel=1e-6)
     for one in read.values():
         assert one.flow == pytest.approx(one.outside_flow + one.between_flow, rel=1e-9)
     assert read[HELD].flow <= read[SHUT].flow <= read[OPEN].flow
