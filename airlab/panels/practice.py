@@ -85,8 +85,8 @@ class PracticePanel(CardPanel):
         self.doors = choice("Doors inside", (("open", "open"), ("shut", "shut")))
         self.seconds = choice("Average over", [(f"{s} s", s) for s in AVERAGES], 30, as_list=True)
         self.room = choice("Room", [""], as_list=True)
-        self.height = choice("Height", (("low: floor, skirting", "low"), ("mid: sills, sockets", "mid"),
-                                        ("high: eaves, ceiling", "high")))  # fmt: skip
+        self.height = choice("Height", (("low", "low"), ("mid", "mid"),
+                                        ("high", "high")))  # fmt: skip
         self.method = choice("Method", [(m.name, m.key) for m in METHODS], as_list=True)
         self.spot = choice("Noticed here", [("nothing yet", "")], as_list=True)
         self.tag = choice("Tag", [("none yet", 0)], as_list=True)
@@ -95,6 +95,8 @@ class PracticePanel(CardPanel):
         super().__init__(view={"step": self.step}, units=units)
         self.step.add_class("airlab-doors")
         self.add_class("airlab-practice")
+        for one in (self.height, self.direction, self.doors):
+            one.add_class("airlab-flat")
         self._buttons.children = (*self._buttons.children, self.button("Undo", self.undo))
         self._benches = self._make_benches()
         head, body = self.children
@@ -195,7 +197,7 @@ class PracticePanel(CardPanel):
         """Search a room at a height by a method."""
         given = (room or self.room.value, height or self.height.value, method or self.method.value)
         with self._held_back():
-            self.room.value, self.height.value = given[:2]
+            self.room.value, self.height.value, self.method.value = given
         return self._do(self._session.look(*given), "search")
 
     def next_place(self):

@@ -19,6 +19,7 @@ __all__ = [
 
 INNER, VOID, PAPER = "#77716a", "#f1eee8", "#ffffff"
 THIRDS = {"low": 0, "mid": 1, "high": 2}
+_NOTHING = "#e4dfd6"  # where this storey has no room
 _SIDES = ("north", "east", "south", "west")
 _LETTER = 0.56  # width of a letter over its size
 
@@ -110,7 +111,11 @@ def plan_parts(house, room, frame, searched=(), bold=True, size=13.0, doors="ope
     here, level = storey_of(house, room)
     across, deep, _, _ = inside_size(house)
     wall, facts = house.facts.wall, house.facts
-    out = [frame.box(0, 0, across, deep, fill=INNER)]
+    out = [frame.box(0, 0, across, deep, fill=_NOTHING)]
+    for one in here:  # partitions: what is left between the rooms
+        west, south = max(one.x - 0.12, 0.0), max(one.y - 0.12, 0.0)
+        east, north = min(one.x + one.length + 0.12, across), min(one.y + one.width + 0.12, deep)
+        out.append(frame.box(west, south, east - west, north - south, fill=INNER))
     for one in here:
         active = one.name == room and bold
         void = one.kind == "void"
