@@ -22,6 +22,7 @@ from airlab.files.places import is_ours, jobs_folder
 from airlab.files.saving import digest, read_bytes
 from airlab.files.settings import DEFAULTS, SCHEMA, freeze, parse_settings, thaw
 from airlab.files.tables import read_table
+from airlab.leak_check.rescue import REMEDIES, Remedy
 from airlab.leak_check.tables import (
     HOLES,
     LEAKS,
@@ -57,6 +58,7 @@ JOB_TABLES = {
         (FAN_TEST_POINTS, PointRow),
         (PROGRAMME, Task),
         (WEATHER, WeatherHour),
+        (REMEDIES, Remedy),
         (BUDGET, BudgetLine),
     )
 }
@@ -105,7 +107,7 @@ class Job:
         Own prices by key, and `currency`.
     construction, released_by : str
         Kind of construction; who may release. Blank where not said.
-    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather, budget : tuple
+    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather, remedies, budget : tuple
         The tables, one record for each row; `leaks` are the acts of the log.
     fan_tests, fan_test_points : tuple
         The rows of the two tables of fan tests, as they stand.
@@ -153,6 +155,7 @@ class Job:
     past_results: tuple[PastResult, ...] = ()
     programme: tuple[Task, ...] = ()
     weather: tuple[WeatherHour, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
     budget: tuple[BudgetLine, ...] = ()
     fan_tests: tuple[FanTestRow, ...] = ()
     fan_test_points: tuple[PointRow, ...] = ()

@@ -1,11 +1,20 @@
 """Leak check: plan the check, prepare, search, log, measure the gain, decide, protect.
 
-What to expect on the day, whether the fan can hold the house, what to close, where to walk, what
-was found and sealed, what it gained, and whether the layer may be covered. `make_plan` gathers the
-plan of a job, `Log` keeps what was done, `gain` compares two readings, `decide` weighs the release.
+When to check, what to expect on the day, whether the fan can hold the house, what to close, where to
+walk, what was found, with what it is sealed, what it gained, and whether the layer may be covered.
+`make_plan` gathers the plan of a job, `Log` keeps what was done, `gain` compares two readings,
+`decide` weighs the release, `open_rows` asks it again row by row, `rescue` helps after a miss.
 """
 
 from airlab.leak_check.assumptions import ASSUMPTIONS, Assumption, Assumptions, assumptions_from
+from airlab.leak_check.batches import (
+    STOP_ANSWERS,
+    FixGroup,
+    FixGroups,
+    RunningTotal,
+    fix_groups,
+    running_total,
+)
 from airlab.leak_check.drift import (
     STAGE_PAIRS,
     Hindcast,
@@ -16,11 +25,33 @@ from airlab.leak_check.drift import (
     probability_final,
 )
 from airlab.leak_check.expected import ExpectedFlow, HolesToCome, expected_flow, holes_to_come
-from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings
+from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings, fan_ranges
+from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
 from airlab.leak_check.house_number import HouseNumber, Moved, final_geometry, goal_flow
 from airlab.leak_check.leak import SETTLED, STATES, Leak
+from airlab.leak_check.leak_size import (
+    JET_WARNING,
+    LeakSize,
+    jet_speed,
+    size_from_gap,
+    size_from_jet,
+)
 from airlab.leak_check.log import Log
+from airlab.leak_check.materials import (
+    MaterialLine,
+    MaterialSchedule,
+    material_schedule,
+    substrate_of,
+)
+from airlab.leak_check.open_rows import OpenRow, OpenRows, decision_costs, open_rows
+from airlab.leak_check.partial import (
+    OTHER_STATES,
+    PartialReading,
+    PartyLeakage,
+    partial_reading,
+    party_leakage,
+)
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
 from airlab.leak_check.prepare import (
     HazardVerdict,
@@ -28,6 +59,14 @@ from airlab.leak_check.prepare import (
     PreparedOpening,
     hazard_verdict,
     preparation,
+)
+from airlab.leak_check.prices import (
+    PRICE_KEYS,
+    Choice,
+    Choices,
+    check_or_not,
+    compare_choices,
+    cover_or_wait,
 )
 from airlab.leak_check.readings import (
     STAGES,
@@ -39,7 +78,22 @@ from airlab.leak_check.readings import (
     to_reference,
 )
 from airlab.leak_check.release import VERDICTS, AreaRelease, Release, release
+from airlab.leak_check.rescue import REMEDIES, Remedy, Rescue, rescue
 from airlab.leak_check.route import PHASES, Route, Stop, search_route
+from airlab.leak_check.sealing import (
+    MOVEMENTS,
+    REACHES,
+    SEAL_ANSWERS,
+    SHAPES,
+    Fix,
+    SealOption,
+    SealResult,
+    choose_fix,
+    fix_of,
+    materials,
+    seal_result,
+    substrates,
+)
 from airlab.leak_check.stage import LAYER_STATES, LayerState, layer_state, standing_areas
 from airlab.leak_check.tables import (
     DID,
@@ -50,44 +104,78 @@ from airlab.leak_check.tables import (
     OPENING_KINDS,
     OPENING_STATES,
     OPENINGS,
+    PROGRAMME,
     READINGS,
+    TASK_KINDS,
     TRADES,
     Hole,
     LeakEvent,
     Opening,
     Reading,
+    Task,
     Trade,
+)
+from airlab.leak_check.weather_window import WeatherWindow, WindowHour, weather_window
+from airlab.leak_check.when import (
+    CHECK_PATTERNS,
+    CheckDates,
+    CheckPattern,
+    HoldPoint,
+    check_dates,
+    check_pattern,
 )
 
 __all__ = [
     "ASSUMPTIONS",
+    "CHECK_PATTERNS",
     "DID",
     "DIRECTIONS",
     "HEIGHTS",
     "HOLES",
+    "JET_WARNING",
     "LAYER_STATES",
     "LEAKS",
+    "MOVEMENTS",
     "OPENINGS",
     "OPENING_KINDS",
     "OPENING_STATES",
+    "OTHER_STATES",
     "PHASES",
+    "PRICE_KEYS",
+    "PROGRAMME",
+    "REACHES",
     "READINGS",
+    "REMEDIES",
+    "SEAL_ANSWERS",
     "SETTLED",
+    "SHAPES",
     "STAGES",
     "STAGE_PAIRS",
     "STATES",
+    "STOP_ANSWERS",
+    "TASK_KINDS",
     "TRADES",
     "VERDICTS",
     "AreaRelease",
     "Assumption",
     "Assumptions",
+    "CheckDates",
+    "CheckPattern",
     "CheckPlan",
+    "Choice",
+    "Choices",
     "CorrectedReading",
     "ExpectedFlow",
     "FanChoice",
+    "FanPlace",
+    "FanSet",
+    "Fix",
+    "FixGroup",
+    "FixGroups",
     "Gain",
     "HazardVerdict",
     "Hindcast",
+    "HoldPoint",
     "Hole",
     "HolesToCome",
     "HouseFlow",
@@ -95,42 +183,83 @@ __all__ = [
     "LayerState",
     "Leak",
     "LeakEvent",
+    "LeakSize",
     "Log",
+    "MaterialLine",
+    "MaterialSchedule",
     "Moved",
+    "OpenRow",
+    "OpenRows",
     "Opening",
+    "PartialReading",
+    "PartyLeakage",
     "Preparation",
     "PreparedOpening",
     "Reading",
     "Release",
+    "Remedy",
     "RepeatSpread",
+    "Rescue",
     "Route",
+    "RunningTotal",
+    "SealOption",
+    "SealResult",
     "StagePair",
     "Stop",
+    "Task",
     "Trade",
+    "WeatherWindow",
+    "WindowHour",
     "assumptions_from",
+    "check_dates",
+    "check_or_not",
+    "check_pattern",
+    "choose_fix",
     "combined_spread",
+    "compare_choices",
     "correct_reading",
+    "cover_or_wait",
     "decide",
+    "decision_costs",
     "expected_flow",
     "fan_choice",
     "fan_from_settings",
+    "fan_places",
+    "fan_ranges",
+    "fan_set",
     "final_geometry",
+    "fix_groups",
+    "fix_of",
     "gain",
     "goal_flow",
     "hazard_verdict",
     "hindcast",
     "holes_to_come",
     "house_flow",
+    "jet_speed",
     "layer_state",
     "make_plan",
+    "material_schedule",
+    "materials",
     "one_point_spread",
+    "open_rows",
+    "partial_reading",
+    "party_leakage",
     "pass_mark",
     "preparation",
     "probability_final",
     "release",
     "repeat_spread",
+    "rescue",
+    "running_total",
+    "seal_result",
     "search_route",
+    "size_from_gap",
+    "size_from_jet",
     "smallest_provable",
     "standing_areas",
+    "substrate_of",
+    "substrates",
     "to_reference",
+    "weather_window",
 ]
