@@ -12,6 +12,7 @@ from airlab.building import (
     COUNTING_RULES,
     METRICS,
     NATIONAL_COUNTING,
+    ROOMS,
     Aim,
     Geometry,
     Indicators,
@@ -145,6 +146,7 @@ class SizesPanel(CardPanel):
             units=job.units,
         )
         self._editor_box = widgets.VBox()
+        self._guide = widgets.HTML(_guide("shape", "low_height_m", "flat_width_m"))
         self._edit = [
             self.button("Change rooms", lambda: self.edit("rooms")),
             self.button("Change envelope", lambda: self.edit("envelope")),
@@ -178,8 +180,9 @@ class SizesPanel(CardPanel):
     def edit(self, name):
         """Show the editor of a table under the picture; again to fold it away."""
         editor = self.editor(name)
-        shown = self._editor_box.children == (editor,)
-        self._editor_box.children = () if shown else (editor,)
+        shown = editor in self._editor_box.children
+        guide = (self._guide,) if name == "rooms" else ()
+        self._editor_box.children = () if shown else (editor, *guide)
         return self
 
     def keep_target(self):
@@ -349,6 +352,12 @@ def aim_under(limit, spread, confidence, past):
 def past_of(job):
     """Return what own past results say; None for fewer than two houses."""
     return history(job.past_results) if len(job.past_results) > 1 else None
+
+
+def _guide(*columns):
+    """Return what columns of the room table mean, folded, as HTML."""
+    said = "".join(f"<p>{ROOMS.column(name).meaning}.</p>" for name in columns)
+    return f"<details><summary>Slopes, bays, dormers, stairs</summary>{said}</details>"
 
 
 def _four_digits(value):
