@@ -61,6 +61,7 @@ from airlab.fan_test.tables import (
     FAN_TEST_POINTS,
     FAN_TESTS,
     fan_test_from_rows,
+    readable_tests,
     rows_from_fan_test,
 )
 from airlab.fan_test.validity import ValidityCheck, validity
@@ -137,6 +138,7 @@ __all__ = [
     "pressure_after",
     "pressure_at_altitude",
     "read_test",
+    "readable_tests",
     "rows_from_fan_test",
     "simulated_tests",
     "standard",

@@ -19,6 +19,7 @@ __all__ = [
     "FanTestRow",
     "PointRow",
     "fan_test_from_rows",
+    "readable_tests",
     "rows_from_fan_test",
 ]
 
@@ -186,6 +187,27 @@ def fan_test_from_rows(test_row, point_rows, geometry=None):
     if not series:
         require_choice("direction", rows[0].get("direction"), DIRECTIONS)
     return FanTest(tuple(series), _conditions(test_row), name, geometry)
+
+
+def readable_tests(test_rows, point_rows):
+    """Return the rows of the tests that have readings; a test without a row of its own gets one.
+
+    Parameters
+    ----------
+    test_rows : iterable of dict
+        Rows of `FAN_TESTS`.
+    point_rows : iterable of dict
+        Rows of `FAN_TEST_POINTS`.
+
+    Examples
+    --------
+    >>> points = ({"test": "final"}, {"test": "final"}, {"test": "first"})
+    >>> readable_tests(({"test": "first"}, {"test": "other"}), points)
+    ({'test': 'first'}, {'test': 'final'})
+    """
+    read = dict.fromkeys(row["test"] for row in point_rows)
+    known = {row["test"]: row for row in test_rows if row["test"] in read}
+    return (*known.values(), *({"test": name} for name in read if name not in known))
 
 
 def _conditions(row):

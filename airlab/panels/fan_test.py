@@ -23,6 +23,7 @@ from airlab.fan_test import (
     faulty_test,
     fits_beside,
     read_test,
+    readable_tests,
 )
 from airlab.files import read_fan_tests
 from airlab.panels.card import CardPanel
@@ -108,7 +109,7 @@ class FanTestPanel(CardPanel):
             "other": choice("Compare with", self._names, self._names[0], as_list=True),
             "standard": choice("Standard", [one.key for one in STANDARDS], as_list=True),
             "beside": tick("Other fits beside the standard's"),
-            "seed": widgets.IntText(1, description="Number of the made-up test",
+            "seed": widgets.IntText(1, description="Made-up test",
                                     style={"description_width": "initial"}),
             "name_faults": tick("Name the faults of a made-up test"),
             "units": choice("Units", (("metric", "metric"), ("US", "us")), value=job.units),
@@ -221,7 +222,8 @@ class FanTestPanel(CardPanel):
 
     def _read(self):
         """Take the job's tests, or the invented ones."""
-        self._tests, self._points = (self._desk.rows(name) for name, _ in reversed(_TABLES))
+        tests, self._points = (self._desk.rows(name) for name, _ in reversed(_TABLES))
+        self._tests = readable_tests(tests, self._points)
         self._invented = not self._tests
         if self._invented:
             self._tests, self._points = (table.rows for table in read_fan_tests())

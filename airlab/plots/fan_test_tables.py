@@ -135,6 +135,8 @@ def doubts_list(page, units="metric", faults=True):
     words = f"{show(passed)} of {show(len(page.checks))} met"
     items.append((page.result.standard.name, f"{words}. {'; '.join(unmet[:most])}{more}." if unmet
                   else f"{words}, most of them from memory. No certificate."))  # fmt: skip
+    if page.result.notes:
+        items.append(("Assumed or missing", " ".join(page.result.notes)))
     items.append(("Which figure to trust", f"{page.trust.sentence(units)} {_largest(page)}"))
     return f'<div class="airlab-doubts">{answers_list(items)}</div>'
 

@@ -8,6 +8,7 @@ from airlab.fan_test import (
     check_record,
     fan_test_from_rows,
     read_test,
+    readable_tests,
 )
 from airlab.files import read_fan_tests
 from airlab.sheets.glossary import named_sources
@@ -39,6 +40,7 @@ def fan_test_page(job, name=None, moment=None):
         If there is no such test, or its readings cannot be used.
     """
     tests, points = (job.files[table].rows for table in ("fan_tests", "fan_test_points"))
+    tests = readable_tests(tests, points)
     invented = job.invented or not tests
     if not tests:
         tests, points = (table.rows for table in read_fan_tests())

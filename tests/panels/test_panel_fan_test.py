@@ -106,6 +106,23 @@ def test_own_readings_are_changed_and_kept():
     panel.close()
 
 
+def test_what_was_not_read_is_said():
+    """A test typed with pressures and flows alone: computed, and every assumption named."""
+    panel = FanTestPanel(start_job("bare"))
+    points = [{"reading": str(k), "test": "mine", "direction": "depressurise", "pressure_pa": p,
+               "flow_m3_per_h": 60.0 * p**0.65} for k, p in enumerate((60, 50, 40, 30, 20, 12))]  # fmt: skip
+    panel._desk.save_table("fan_tests", [{"test": "without readings"}])
+    assert panel.settings["test"] == "final"
+    panel._desk.save_table("fan_test_points", points)
+    again = FanTestPanel(panel.open_job)
+    assert again.settings["test"] == "mine"
+    again.close()
+    assert panel.settings["test"] == "mine"
+    for words in ("No zero-flow pressure was read", "Temperature inside was not read", "not known"):
+        assert words in panel._picture.value
+    panel.close()
+
+
 def test_refused_input_is_said_and_the_page_stays(panel):
     with pytest.raises(InputError, match=r"takes −0\.8 to 4"):
         panel.set(moved=-0.9)
