@@ -7,9 +7,11 @@ matters, what a better detail is worth, the cheapest way under, and what a measu
 
 from airlab.design.answers import BudgetAnswer, LineShare, answer_of, make_budget, what_if
 from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
+from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, price_list
 from airlab.design.entries import Entry, budget_entries
 from airlab.design.learn import Lesson, learn
 from airlab.design.spread import Houses, draw_houses, fit_lognormal
+from airlab.design.variance import VarianceShare, variance_shares
 
 __all__ = [
     "AT_CHECK",
@@ -17,15 +19,22 @@ __all__ = [
     "GRADES",
     "BudgetAnswer",
     "BudgetLine",
+    "CheapestWay",
     "Entry",
     "Houses",
     "Lesson",
     "LineShare",
+    "Option",
+    "VarianceShare",
     "answer_of",
     "budget_entries",
+    "cheapest",
     "draw_houses",
     "fit_lognormal",
     "learn",
     "make_budget",
+    "options_of",
+    "price_list",
+    "variance_shares",
     "what_if",
 ]

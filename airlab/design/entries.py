@@ -182,4 +182,4 @@ def _of_line(line, junctions, envelope, later, taken):
     if quantity > lifts or not lifts:
         yield _entry(line.item, quantity - lifts, line.unit, line.figures, **rest)
     if lifts:
-        yield _entry(f"{line.item}: open lift", lifts, "m", _figures(_OPEN), is_lift=True, **rest)
+        yield _entry(f"{line.item} (open lift)", lifts, "m", _figures(_OPEN), is_lift=True, **rest)
