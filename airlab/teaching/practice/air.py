@@ -10,7 +10,7 @@ from airlab.physics.airflow_state import solve_airflow
 from airlab.physics.wind import Face
 from airlab.words import m3_per_h
 
-__all__ = ["House50", "Setting", "blow", "house_network", "leak_flows"]
+__all__ = ["House50", "Setting", "blow", "house_flow", "house_network", "leak_flows"]
 
 BACKGROUND = 0.6  # 1/h at 50 Pa: what is too fine to be found, spread over the rooms
 PULLED_OFF, PRESSED_ON = 1.25, 0.7  # size of gaps in film under suction, under pressure
@@ -188,3 +188,27 @@ def leak_flows(house, hidden, sealed=(), pressure=-50.0):
     flow = blow(house, hidden, Setting(pressure, "open", ready, tuple(sealed))).airflow
     tight = {name for name, left in sealed if left <= 0.0}
     return {n: 0.0 if n in tight else abs(float(flow.through(n))) for n in hidden.names}
+
+
+def house_flow(house, hidden, sealed=(), pressure=-50.0):
+    """Return what the fan moves with doors open and everything prepared.
+
+    Parameters
+    ----------
+    house : House
+        The house.
+    hidden : Hidden
+        What is hidden in it.
+    sealed : tuple of (str, float)
+        Sites and what of their flow is left.
+    pressure : float
+        What the fan holds. [Pa]
+
+    Returns
+    -------
+    float
+        Flow of the fan, as a size. [m3/s]
+    """
+    ready = tuple(one.name for one in house.openings)
+    solved = blow(house, hidden, Setting(pressure, "open", ready, tuple(sealed)))
+    return solved.fan_size(house.facts.fan_room)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.gain import gain
-from airlab.teaching.practice.air import Setting, blow, leak_flows
+from airlab.teaching.practice.air import Setting, blow, house_flow, leak_flows
 from airlab.teaching.practice.sensing import METHODS, notice
 from airlab.words import Column, Table, display_unit, from_si, show
 
@@ -80,10 +80,27 @@ class Opened:
 
 @dataclass(frozen=True, slots=True)
 class Debrief:
-    """The house opened up: every site, the score, what was unsafe."""
+    """The house opened up: every site, the score, what was unsafe.
+
+    Parameters
+    ----------
+    session : Session
+        What was done.
+    rows : tuple of Opened
+        Every hidden site; air that passes two of them shows in both.
+    hidden_flow, fixed_flow : float
+        What the fan moves at 50 Pa because of the hidden leaks; what of it is gone, today and later.
+        [m3/s]
+    unsafe : tuple of str
+        Steps that could have hurt someone.
+    gained : Gain or None
+        Between the first and the last reading.
+    """
 
     session: object
     rows: tuple[Opened, ...]
+    hidden_flow: float
+    fixed_flow: float
     unsafe: tuple[str, ...]
     gained: object = None
 
@@ -91,16 +108,6 @@ class Debrief:
     def leaks(self):
         """The rows of leaks from outside."""
         return tuple(row for row in self.rows if row.site.kind == "leak")
-
-    @property
-    def hidden_flow(self):
-        """Flow of all hidden leaks at 50 Pa. [m3/s]."""
-        return sum(row.flow for row in self.leaks)
-
-    @property
-    def fixed_flow(self):
-        """What of it is truly gone, today and later. [m3/s]."""
-        return sum(row.flow - max(row.later, row.left) for row in self.leaks if row.fix is not None)
 
     @property
     def points(self):
@@ -186,7 +193,18 @@ def debrief(session):
             "" if number else _why(site, session, tried, looks),
         ))  # fmt: skip
     rows.sort(key=lambda row: (row.site.kind != "leak", -row.flow))
-    return Debrief(session, tuple(rows), tuple(_unsafe(session)), _gained(now))
+    leaks = [row.site.name for row in rows if row.site.kind == "leak"]
+    lasting = [
+        (row.site.name, min(row.fix.residual * max(row.fix.later, 1.0), 1.0))
+        for row in rows if row.fix is not None and row.site.kind == "leak"
+    ]  # fmt: skip
+    whole, tight, now_on = (
+        house_flow(house, hidden, sealed)
+        for sealed in ((), [(name, 0.0) for name in leaks], lasting)
+    )
+    return Debrief(
+        session, tuple(rows), whole - tight, whole - now_on, tuple(_unsafe(session)), _gained(now)
+    )
 
 
 def _why(site, session, tried, looks):
