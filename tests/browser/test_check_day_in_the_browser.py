@@ -45,8 +45,17 @@ def wait_for(page, words):
     page.wait_idle()
 
 
+FIRST = {
+    "Read the fan": "Pressure [Pa]",
+    "Find and seal": "Leak no.",
+    "Cover or wait": "Assumption",
+    "New holes": "Which hole",
+}
+
+
 def go_to(page, view):
     page.page.get_by_role("radio", name=view).check()
+    page.page.get_by_label(FIRST[view], exact=True).wait_for()  # until it is in sight
     page.wait_idle()
 
 
