@@ -86,7 +86,8 @@ def _good(found, limit, aim, what):
     side = "inside" if value <= aim.aim * (1.0 + 1e-9) else "above"
     if what == "target":
         odds = show_percent(aim.chance_at(value))
-        text += f" Houses that aim there pass in {odds} of cases, if the assumed spread holds."
+        held = "your past results hold" if aim.history else "the assumed spread holds"
+        text += f" Houses that aim there pass in {odds} of cases, if {held}."
     return (
         f"{text} To be {show_percent(aim.confidence)} sure, aim for {aim.shown(aim.aim)}; "
         f"this is {side} the aim. Settle the ventilation before praising a low number."
