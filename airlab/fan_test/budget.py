@@ -275,6 +275,18 @@ class Trust:
                 return one
         raise InputError(f"No budget was worked out at {show(pressure_difference, 'Pa')}.")
 
+    def rows(self):
+        """Return every doubt once: name, its spread at each pressure (None: none), status, note."""
+        known = [{row.name: row for row in one.rows} for one in self.budgets]
+        found = []
+        for name in dict.fromkeys(name for one in known for name in one):
+            rows = [one.get(name) for one in known]
+            first = next(row for row in rows if row)
+            left_out = first.status == "not known"
+            spreads = tuple(None if row is None or left_out else row.spread for row in rows)
+            found.append((name, spreads, first.status, first.note))
+        return tuple(found)
+
     def half(self, pressure_difference):
         """Return the upper half-width of the limits as a share. [-]."""
         one = self.at(pressure_difference)

@@ -159,22 +159,12 @@ def _largest(page):
 def doubts_table(page, units="metric"):
     """Return every doubt at each pressure, what it is known from, and what they come to, as HTML."""
     unit, budgets = display_unit("m3/s", units), page.trust.budgets
-    known = [{row.name: row for row in one.rows} for one in budgets]
-    rows = []
-    for name in dict.fromkeys(name for one in known for name in one):
-        found = [one.get(name) for one in known]
-        first = next(row for row in found if row)
-        left_out = first.status == "not known"
-        cells = ["" if row is None or left_out else _share(row.spread, 2) for row in found]
-        rows.append((name, *cells, first.status, first.note))
-    rows.append(
-        (
-            "all together",
-            *(_share(one.spread, 2) for one in budgets),
-            "",
-            "root of the sum of squares",
-        )
-    )
+    rows = [
+        (name, *("" if spread is None else _share(spread, 2) for spread in spreads), status, note)
+        for name, spreads, status, note in page.trust.rows()
+    ]
+    total = [_share(one.spread, 2) for one in budgets]
+    rows.append(("all together", *total, "", "root of the sum of squares"))
     rows.append((f"limits, 95 %, {label(unit)}", *(
         f"{show(from_si(one.low, unit))} to {show(from_si(one.high, unit))}" for one in budgets), "", ""))  # fmt: skip
     heads = ("Doubt, standard uncertainty in %", *(f"at {show(one.pressure_difference, 'Pa')}" for one in budgets),

@@ -78,7 +78,7 @@ def _page(job, row, points, house, invented, moment):
         trust=page.trust.sentence(job.units),
         budget_heads=[("doubt", ""), *((f"at {show(b.pressure_difference, 'Pa')}", "n")
                                        for b in page.trust.budgets), ("known from", "")],
-        budgets=_budgets(page.trust.budgets),
+        budgets=_budgets(page.trust),
         findings=[found.sentence(job.units) for found in page.findings],
         conditions=[(f"{c.asked} ({c.direction})" if c.direction else c.asked, c.found or "–", c.verdict, f"{c.source}, {c.status}")
                     for c in sorted(page.checks, key=lambda c: _LAST_FIRST.index(c.verdict))],
@@ -137,19 +137,11 @@ def _percent(share):
     return show(from_si(share, "%"), "%", 2)
 
 
-def _spread(row):
-    if row is None:
-        return "–"
-    return "left out" if row.status == "not known" else _percent(row.spread)
-
-
-def _budgets(budgets):
+def _budgets(trust):
     """Return a row for each doubt: its standard uncertainty at each pressure, where known from."""
-    names = list(dict.fromkeys(row.name for one in budgets for row in one.rows))
-    rows = []
-    for name in names:
-        found = [next((row for row in one.rows if row.name == name), None) for one in budgets]
-        status = next(row.status for row in found if row)
-        rows.append((name, *(_spread(row) for row in found), status))
-    total = [_percent(one.spread) for one in budgets]
+    rows = [
+        (name, *("–" if spread is None else _percent(spread) for spread in spreads), status)
+        for name, spreads, status, _ in trust.rows()
+    ]
+    total = [_percent(one.spread) for one in trust.budgets]
     return [*rows, ("all together, one standard uncertainty", *total, "")]

@@ -82,6 +82,10 @@ def test_trust_is_the_budgets_and_says_which():
     found = trust(analyse(faulty_test("none", seed=1).test))
     assert found.half(4.0) > found.half(10.0) > found.half(50.0)
     assert found.half(50.0) == pytest.approx(found.at(50.0).high / found.at(50.0).value - 1.0)
+    total = [
+        sum(spreads[k] ** 2 for _, spreads, _, _ in found.rows() if spreads[k]) for k in range(3)
+    ]
+    assert np.sqrt(total) == pytest.approx([one.spread for one in found.budgets])
     with pytest.raises(InputError, match="No budget"):
         found.at(25.0)
 
