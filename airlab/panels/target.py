@@ -258,13 +258,15 @@ def _published():
 
 def _limits(job):
     """Return the limits to choose from as (words, key): one's own first."""
-    listed = [(f"{_name(one)}: {one.shown()}", one.key) for one in _published()]
+    listed = [
+        (
+            f"{one.jurisdiction}, {one.shown()}: {one.document} {one.edition}, {one.applies_to}",
+            one.key,
+        )
+        for one in _published()
+    ]
     mine = _limit(job, "own") if job.limit else None
-    return [(f"Own: {mine.document}, {mine.shown()}", "own"), *listed] if mine else listed
-
-
-def _name(limit):
-    return f"{limit.jurisdiction}, {limit.document} {limit.edition}, {limit.applies_to}"
+    return [(f"Own, {mine.shown()}: {mine.document}", "own"), *listed] if mine else listed
 
 
 def _limit(job, key):
