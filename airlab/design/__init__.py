@@ -5,7 +5,14 @@ from them. From those come the chance of keeping aim and limit, what leaks most,
 matters, what a better detail is worth, the cheapest way under, and what a measurement teaches.
 """
 
-from airlab.design.answers import BudgetAnswer, LineShare, answer_of, make_budget, what_if
+from airlab.design.answers import (
+    BudgetAnswer,
+    LineShare,
+    answer_of,
+    make_budget,
+    what_if,
+    with_houses,
+)
 from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
 from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, price_list
 from airlab.design.entries import Entry, budget_entries
@@ -37,4 +44,5 @@ __all__ = [
     "price_list",
     "variance_shares",
     "what_if",
+    "with_houses",
 ]

@@ -23,7 +23,15 @@ from airlab.design.entries import LATER_SHARE, budget_entries
 from airlab.design.spread import SHARED_WORKMANSHIP, Houses, draw_houses
 from airlab.words import InputError, display_unit, from_si, require_positive, show, show_percent
 
-__all__ = ["HONESTY", "BudgetAnswer", "LineShare", "answer_of", "make_budget", "what_if"]
+__all__ = [
+    "HONESTY",
+    "BudgetAnswer",
+    "LineShare",
+    "answer_of",
+    "make_budget",
+    "what_if",
+    "with_houses",
+]
 
 HONESTY = (
     "Spreads and grades are assumptions you own; no public data tests a budget against the "
@@ -84,8 +92,8 @@ class BudgetAnswer:
         One in ten, middle, nine in ten at 50 Pa, at the end and at the check. [m3/s]
     chance_aim, chance_limit : float
         Chance that the end is within aim, within limit. [-]
-    warnings : tuple of str
-        What to look at.
+    known : tuple of str
+        What to look at in the budget itself.
     """
 
     houses: Houses
@@ -99,7 +107,14 @@ class BudgetAnswer:
     now: tuple[float, float, float]
     chance_aim: float
     chance_limit: float
-    warnings: tuple[str, ...] = ()
+    known: tuple[str, ...] = ()
+
+    @property
+    def warnings(self):
+        """What to look at: in the budget, and open lifts counted as open."""
+        lifts = ", ".join(one.name for one in self.shares if one.is_lift)
+        open_now = f"Open in the line and counted as open: {lifts}. Close it there."
+        return (*self.known, open_now) if lifts else self.known
 
     @property
     def big(self):
@@ -128,7 +143,10 @@ class BudgetAnswer:
     def sentence(self, units="metric"):
         """Return chances, range, the biggest lines and how honest all this is, in words."""
         unit = display_unit("m3/s", units)
-        low, mid, high = (self.in_metric(one) for one in self.final)
+        low, high = (
+            show(metric_value(self.metric, flow, self.geometry, self.flow_exponent))
+            for flow in (self.final[0], self.final[2])
+        )
         names = ", ".join(one.name for one in self.big)
         over = ""
         if self.final[1] > self.limit_flow:
@@ -136,8 +154,8 @@ class BudgetAnswer:
             over = f" The middle case is {miss} over the limit."
         return (
             f"Chance to be within the limit: {show_percent(self.chance_limit)}; within the target: "
-            f"{show_percent(self.chance_aim)}. Middle case {mid} "
-            f"({show(from_si(self.final[1], unit), unit)}), eight in ten between {low} and {high}."
+            f"{show_percent(self.chance_aim)}. Middle case {self.in_metric(self.final[1])} "
+            f"({show(from_si(self.final[1], unit), unit)}), eight in ten from {low} to {high}."
             f"{over} The biggest three, {names}, make up {show_percent(self.big_share)}. {HONESTY}"
         )
 
@@ -183,15 +201,11 @@ def answer_of(houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=(
         ),
         key=lambda one: one.share, reverse=True,
     )  # fmt: skip
-    lifts = [one.name for one in shares if one.is_lift]
-    said = list(warnings)
-    if lifts:
-        said.append(f"Open in the line and counted as open: {', '.join(lifts)}. Close it there.")
     return BudgetAnswer(
         houses, size, goal["metric"], flow_exponent, aim_flow, limit_flow, tuple(shares),
         houses.quantiles(houses.final), houses.quantiles(houses.now),
         houses.chance(houses.final <= aim_flow), houses.chance(houses.final <= limit_flow),
-        tuple(said),
+        tuple(warnings),
     )  # fmt: skip
 
 
@@ -227,12 +241,25 @@ def what_if(answer, share, *names):
     now = np.array([one.now for one in houses.entries]) @ flows
     entries = tuple(replace(o, median=o.median * f) for o, f in zip(houses.entries, factors))
     changed = replace(houses, entries=entries, flows=flows, final=flows.sum(axis=0), now=now)
-    one = metric(answer.metric)
+    return with_houses(answer, changed)
+
+
+def with_houses(answer, houses):
+    """Return the answer for other houses of the same size, target and limit, as after a lesson.
+
+    Parameters
+    ----------
+    answer : BudgetAnswer
+        The answer as it stands.
+    houses : Houses
+        Houses that were changed or weighted.
+    """
+    n, size, key = answer.flow_exponent, answer.geometry, answer.metric
     goal, limit = (
-        {"metric": one.key, "value": metric_value(one.key, flow, answer.geometry, answer.flow_exponent)}
+        {"metric": key, "value": metric_value(key, flow, size, n)}
         for flow in (answer.aim_flow, answer.limit_flow)
-    )  # fmt: skip
-    return answer_of(changed, answer.geometry, goal, limit, answer.flow_exponent, answer.warnings)
+    )
+    return answer_of(houses, size, goal, limit, n, answer.known)
 
 
 def make_budget(job, count=100_000, seed=1, shared=SHARED_WORKMANSHIP, later_share=LATER_SHARE):

@@ -6,6 +6,7 @@ A panel hands settings to the floors below and shows what comes back; it does no
 from airlab.panels.balloon import BalloonPanel
 from airlab.panels.base import Panel
 from airlab.panels.bridge import BridgePanel
+from airlab.panels.budget import BudgetPanel
 from airlab.panels.check_day import CheckDayPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.cover import CoverPanel
@@ -30,6 +31,7 @@ from airlab.panels.target import TargetPanel
 __all__ = [
     "BalloonPanel",
     "BridgePanel",
+    "BudgetPanel",
     "CheckDayPanel",
     "CoverPanel",
     "Desk",

@@ -1,0 +1,177 @@
+"""Spend the leakage budget of the open job: what leaks most, will it pass, what is a change worth.
+
+The table of the budget is edited below the picture; what is changed there goes into the job at
+once and can be taken back. The demo is tried and not saved.
+"""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from airlab.design import (
+    BudgetAnswer,
+    CheapestWay,
+    Lesson,
+    VarianceShare,
+    cheapest,
+    learn,
+    make_budget,
+    variance_shares,
+    what_if,
+    with_houses,
+)
+from airlab.panels.card import CardPanel
+from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.keeping import KeepsJob
+from airlab.plots.budget import budget_bars, budget_houses, cheapest_table, variance_table
+from airlab.words import from_si, show_percent
+
+__all__ = ["BudgetPanel", "BudgetShown"]
+
+_STYLE = Path(__file__).with_name("line.css")
+_BENCHES = (("budget", "budget"), ("junctions", "junctions of the line"))
+_NONE = "(none)"
+_HOUSES = 20_000  # a picture in a blink; the page takes more
+_SIDE = '<div style="display:flex;flex-flow:row wrap;gap:4px 12px;align-items:flex-start">'
+
+
+class BudgetShown(NamedTuple):
+    """What the panel shows: the answer, the one before a change, and what was asked for."""
+
+    answer: BudgetAnswer
+    before: BudgetAnswer | None
+    lesson: Lesson | None
+    variance: tuple[VarianceShare, ...]
+    way: CheapestWay | None
+
+
+class BudgetPanel(KeepsJob, CardPanel):
+    """Where the leakage will be, the chance to pass, and what a better detail is worth.
+
+    Parameters
+    ----------
+    job : Job or None
+        The job; the open one if left out.
+
+    Examples
+    --------
+    >>> from airlab.files import demo_job
+    >>> from airlab.panels.budget import BudgetPanel
+    >>> panel = BudgetPanel(demo_job())
+    >>> panel.sentence[:49]
+    'Chance to be within the limit: 59 %; within the t'
+    >>> panel.set(line="sill joint", left=0.15).sentence[:46]
+    'sill joint at 15 % of its leakage: the chance '
+    """
+
+    title = "Spend a leakage budget"
+    lead = "Change a line and watch the chance to pass."
+
+    def __init__(self, job=None):
+        self._kept = None
+        job = self._lay_open(job, _BENCHES)
+        self._line = choice("Try a change of", [_NONE], as_list=True)
+        more = {
+            "shared": Dial("Workmanship in common", 50.0, 0.0, 100.0, 5.0, unit="%"),
+            "later": Dial("A later layer leaves", 50.0, 10.0, 100.0, 5.0, unit="%"),
+            "wanted": Dial("How sure", from_si(job.confidence, "%"), 50.0, 99.0, 1.0, unit="%"),
+            "cheapest": tick("The cheapest way under the limit"),
+            "variance": tick("Whose uncertainty matters most"),
+        }
+        super().__init__(
+            building={"line": self._line,
+                      "left": Dial("Leakage left in it", 100.0, 0.0, 200.0, 5.0, unit="%")},
+            driver={"measured": Dial("Measured at the check (0: not yet)", 0.0, 0.0, 2000.0, 10.0,
+                                     unit="m3/h")},
+            more=more, job=job.name or job.folder.name, units=job.units,
+        )  # fmt: skip
+        self._set_out(_STYLE)
+
+    def arrange(self, *extra):
+        """Put the way back for the table beside the other buttons."""
+        super().arrange(self.button("Undo table change", self.undo))
+
+    def reset(self):
+        """Put every control back to its start; the table stays as it is."""
+        return CardPanel.reset(self)
+
+    def undo(self):
+        """Take back the last change of a table."""
+        return KeepsJob.reset(self)
+
+    def edit(self, item, **cells):
+        """Change cells of one line of the budget, saving it."""
+        editor = self._desk.editor("budget")
+        editor.choose(item)
+        editor.set(**cells).save_row()
+        return self
+
+    # what is shown ------------------------------------------------------------------------
+
+    def compute(self, line, left, measured, shared, later, wanted, cheapest, variance):
+        """Return what the budget says with the change tried and the measurement learnt."""
+        answer = self._base(shared, later)
+        self._name_lines(answer)
+        lesson = learn(answer.houses, measured) if measured else None
+        if lesson:
+            answer = with_houses(answer, lesson.houses)
+        before = None
+        if line != _NONE and left != 1.0:
+            before, answer = answer, what_if(answer, left, line)
+        spread = variance_shares(answer.houses.entries, shared) if variance else ()
+        return BudgetShown(
+            answer, before, lesson, spread, _cheapest(answer, wanted) if cheapest else None
+        )
+
+    def picture(self, record, **settings):
+        """Return bars and houses side by side, and what was asked for under them."""
+        bars = budget_bars(record.answer, self.units)
+        html = f"{_SIDE}{bars}{budget_houses(record.answer, record.before)}</div>"
+        if record.way:
+            html += cheapest_table(record.way)
+        if record.variance:
+            html += variance_table(record.variance)
+        return html
+
+    def words(self, record, line, left, **settings):
+        """Return the change first, then what was learnt, then the whole budget."""
+        parts = []
+        if record.before:
+            before, after = record.before.chance_limit, record.answer.chance_limit
+            parts.append(
+                f"{line} at {show_percent(left)} of its leakage: the chance goes from "
+                f"{show_percent(before)} to {show_percent(after)}."
+            )
+        parts += [one.sentence(self.units) for one in (record.lesson, record.way) if one]
+        if record.variance:
+            first = record.variance[0]
+            parts.append(
+                f"Most of the spread hangs on {first.name}: {show_percent(first.total)}"
+                + (", before the measurement." if record.lesson else ".")
+            )
+        return " ".join([*parts, record.answer.sentence(self.units)])
+
+    def show(self, record, **settings):
+        """Show the record, and above it what must be known."""
+        super().show(record, **settings)
+        self._say_notes(record.answer.warnings)
+
+    # workings -----------------------------------------------------------------------------
+
+    def _base(self, shared, later):
+        """Return the answer of the job, drawn again only when something in it changed."""
+        key = (self._desk.job, shared, later)
+        if self._kept is None or any(a is not b and a != b for a, b in zip(self._kept[0], key)):
+            self._kept = (key, make_budget(self._desk.job, _HOUSES, 1, shared, later))
+        return self._kept[1]
+
+    def _name_lines(self, answer):
+        options = (_NONE, *(one.name for one in answer.shares))
+        if self._line.options != options:
+            chosen = self._line.value
+            with self._held_back():
+                self._line.options = options
+                self._line.value = chosen if chosen in options else _NONE
+
+
+def _cheapest(answer, wanted):
+    return cheapest(answer, wanted)

@@ -1,0 +1,81 @@
+"""Budget panel: changes tried, learnt and saved; what is refused; everything by its own words."""
+
+import pytest
+
+from airlab.files import demo_job, open_job, start_job
+from airlab.panels import BudgetPanel
+from airlab.words import InputError, m3_per_h
+
+
+@pytest.fixture(autouse=True)
+def jobs(tmp_path, monkeypatch):
+    monkeypatch.setenv("AIRLAB_JOBS", str(tmp_path))
+
+
+@pytest.fixture
+def panel():
+    return BudgetPanel(start_job("My house"))
+
+
+def test_starts_with_chances_and_the_big_three_and_says_how_honest_it_is(panel):
+    assert panel.sentence.startswith("Chance to be within the limit: 59 %")
+    assert "floor edge joint (open lift), floor edge joint, sill joint" in panel.sentence
+    assert "no public data tests a budget against the measured result" in panel.sentence
+    assert panel._picture.value.count('role="img"') == 2
+    assert "Open in the line and counted as open" in panel._notes.value
+    assert len(panel._in_sight) <= 5
+
+
+def test_a_change_is_tried_and_not_saved(panel):
+    before = panel.value.answer.chance_limit
+    panel.set(line="sill joint", left=0.15)
+    assert panel.value.answer.chance_limit > before
+    assert panel.sentence.startswith("sill joint at 15 % of its leakage: the chance goes from 59 %")
+    assert "Dashed outline: before the change" in panel._picture.value
+    panel.reset()
+    assert panel.value.answer.chance_limit == before
+    assert open_job("My-house").budget == demo_job().budget
+
+
+def test_a_line_changed_in_the_table_is_saved_and_taken_back(panel):
+    before = panel.sentence
+    panel.edit("sill joint", component="joint sealed")
+    assert panel.sentence != before
+    saved = {one.item: one for one in open_job("My-house").budget}
+    assert saved["sill joint"].component == "joint sealed"
+    panel.undo()
+    assert panel.sentence == before
+    assert open_job("My-house").budget == demo_job().budget
+
+
+def test_a_measurement_is_learnt(panel):
+    panel.set(measured=m3_per_h(700))
+    assert "Measured 700 m³/h at 50 Pa" in panel.sentence
+    assert "rests on as much as" in panel.sentence
+    panel.set(measured=m3_per_h(2000))
+    assert panel.value.answer.chance_limit < 0.05
+
+
+def test_cheapest_and_variance_under_more(panel):
+    panel.set(cheapest=True, variance=True)
+    assert "Cheapest way to 90 %: 3 changes for 950" in panel.sentence
+    assert "Most of the spread hangs on workmanship of the house" in panel.sentence
+    assert "The cheapest way under the limit" in panel._picture.value
+
+
+def test_a_lift_closed_in_the_table_of_junctions_moves_the_budget(panel):
+    panel._desk.editor("junctions").choose("floor edge north").set(closed=True).save_row()
+    assert panel.value.answer.chance_limit > 0.75
+    assert "open lift" not in panel.sentence
+
+
+def test_refused_and_empty():
+    panel = BudgetPanel(start_job("Bare", like="empty"))
+    assert "The budget is empty" in panel.message
+    full = BudgetPanel(demo_job())
+    with pytest.raises(InputError, match="must not fall"):
+        full.edit("sill joint", low_m3_per_h="9", mid_m3_per_h="2", high_m3_per_h="3")
+    with pytest.raises(InputError):
+        full.edit("sill joint", component="chimney")
+    assert full.sentence.startswith("Chance to be within the limit: 59 %")
+    assert "A trial" in full._notes.value
