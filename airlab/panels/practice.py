@@ -281,7 +281,7 @@ class PracticePanel(CardPanel):
         if not hasattr(self, "_benches"):
             return ""
         if step == "safe":
-            return hazard_page(record)
+            return hazard_page(record) + hunt_drawing(self._hunt_view(record), self.units)
         if step == "prepare":
             return preparation_page(record, self.units)
         if step == "fan" and record.hidden.fault and record.stand.readings:

@@ -14,7 +14,7 @@ def hazard_page(session):
         f"{escape(session.seen_today(one.key))}<br><small>{escape(caution(one.key).text)}</small></dd></div>"
         for one in session.house.hazards
     )
-    return f'<p><b>{escape(session.house.name)}.</b> {escape(session.house.facts.about)}</p><dl class="airlab-answers">{rows}</dl>'
+    return f'<dl class="airlab-answers">{rows}</dl>'
 
 
 def preparation_page(session, units="metric"):
