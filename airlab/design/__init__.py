@@ -6,6 +6,7 @@ matters, what a better detail is worth, the cheapest way under, and what a measu
 """
 
 from airlab.design.answers import (
+    HONESTY,
     BudgetAnswer,
     LineShare,
     answer_of,
@@ -24,6 +25,7 @@ __all__ = [
     "AT_CHECK",
     "BUDGET",
     "GRADES",
+    "HONESTY",
     "BudgetAnswer",
     "BudgetLine",
     "CheapestWay",

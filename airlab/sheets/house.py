@@ -9,7 +9,7 @@ from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick, two_lines
 from airlab.words import InputError, show
 
-__all__ = ["geometry_page", "line_page"]
+__all__ = ["geometry_page", "inline", "line_page"]
 
 _SLIP = 0.05  # the slip that every result is tried with
 _HEIGHTS = (2.0, 4.0)  # m; a mean height outside is looked at again
@@ -158,7 +158,7 @@ def line_page(facts):
         figures=[(name, text, "") for name, text in computed],
         lifts=[_lift_row(lift, shown) for lift in views.check.lifts] if views else [],
         line_closed=views is not None and views.check.closed,
-        drawings=[_inline(line_drawing(view)) for view in views.drawings] if views else [],
+        drawings=[inline(line_drawing(view)) for view in views.drawings] if views else [],
         rest=[mark.name for mark in views.rest] if views else [],
         notes=[*([trouble] if trouble else views.check.warnings), *doubts],
         layers=[(element, layer, status,
@@ -183,7 +183,7 @@ def _drawn(job, units):
     return views, "", [one.sentence(units) for one in lengths if not one.agrees]
 
 
-def _inline(svg):
+def inline(svg):
     """Return a drawing as a part of the page, which needs no name of a standard."""
     return Markup(svg.replace(' xmlns="http://www.w3.org/2000/svg"', ""))
 

@@ -1,6 +1,7 @@
 """Which pages go together? The pack of a job, blank or filled, and the pages of a lesson."""
 
 from airlab.files import demo_job, jobs_folder
+from airlab.sheets.budget import budget_page
 from airlab.sheets.check import day_page, log_page, preparation_page, route_page
 from airlab.sheets.facts import facts_of
 from airlab.sheets.fan_test import fan_test_page
@@ -52,8 +53,9 @@ def job_pages(job, filled=False, moment=None):
         return (rough_page(facts), geometry_page(facts), line_page(facts), preparation_page(facts),
                 log_page(facts, blank=True), glossary_page(facts))  # fmt: skip
     log, recorded = facts.plan.log.events, facts.plan.log.events or facts.plan.readings
-    pages = [geometry_page(facts), line_page(facts), kit_page(facts), preparation_page(facts),
-             route_page(facts)]  # fmt: skip
+    pages = [geometry_page(facts), line_page(facts)]
+    pages += [budget_page(facts)] if job.budget else []
+    pages += [kit_page(facts), preparation_page(facts), route_page(facts)]
     pages += [log_page(facts)] if filled and log else []
     pages += [log_page(facts, blank=True), day_page(facts, blank=not filled),
               release_page(facts, blank=not (filled and recorded)), holes_page(facts)]  # fmt: skip

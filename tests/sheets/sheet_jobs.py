@@ -91,7 +91,7 @@ def poisoned(job, text):
             field.name: f"{text}{getattr(record, field.name)}"
             for field in fields(record)
             if isinstance(getattr(record, field.name), str) and field.name not in choices
-            and field.name not in ("kind", "status", "required", "height", "did", "direction")
+            and field.name not in ("kind", "status", "required", "height", "did", "direction", "component")
         }  # fmt: skip
         return replace(record, **given)
 
