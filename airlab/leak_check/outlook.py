@@ -97,10 +97,12 @@ def outlook(job=None, plan=None, **parts):
 
     Parameters
     ----------
-    job, **parts
+    job : object or None
         As for `make_plan`.
     plan : CheckPlan or None
         Its plan, if it was made already.
+    **parts : object
+        As for `make_plan`.
 
     Returns
     -------

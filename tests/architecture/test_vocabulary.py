@@ -62,7 +62,7 @@ def test_parameters_in_docstring_agree_with_signature_and_vocabulary(function):
     if not parameters:
         return
     signature = [name for name in inspect.signature(function).parameters if name != "self"]
-    described = [name.strip() for entry in parameters for name in entry.split(",")]
+    described = [name.strip().lstrip("*") for entry in parameters for name in entry.split(",")]
     assert set(described) == {name.lstrip("*") for name in signature}
     for entry, text in parameters.items():
         unit = UNIT.search(text)
