@@ -15,6 +15,7 @@ from airlab.leak_check.batches import (
     fix_groups,
     running_total,
 )
+from airlab.leak_check.budget_number import BudgetNumber, budget_number
 from airlab.leak_check.drift import (
     STAGE_PAIRS,
     Hindcast,
@@ -25,8 +26,15 @@ from airlab.leak_check.drift import (
     probability_final,
 )
 from airlab.leak_check.expected import ExpectedFlow, HolesToCome, expected_flow, holes_to_come
-from airlab.leak_check.fan_choice import FanChoice, fan_choice, fan_from_settings, fan_ranges
+from airlab.leak_check.fan_choice import (
+    FanChoice,
+    below_range,
+    fan_choice,
+    fan_from_settings,
+    fan_ranges,
+)
 from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
+from airlab.leak_check.film import FilmLoad, FilmLoads, film_loads
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
 from airlab.leak_check.house_number import HouseNumber, Moved, final_geometry, goal_flow
 from airlab.leak_check.leak import SETTLED, STATES, Leak
@@ -159,6 +167,7 @@ __all__ = [
     "AreaRelease",
     "Assumption",
     "Assumptions",
+    "BudgetNumber",
     "CheckDates",
     "CheckPattern",
     "CheckPlan",
@@ -169,6 +178,8 @@ __all__ = [
     "FanChoice",
     "FanPlace",
     "FanSet",
+    "FilmLoad",
+    "FilmLoads",
     "Fix",
     "FixGroup",
     "FixGroups",
@@ -211,6 +222,8 @@ __all__ = [
     "WeatherWindow",
     "WindowHour",
     "assumptions_from",
+    "below_range",
+    "budget_number",
     "check_dates",
     "check_or_not",
     "check_pattern",
@@ -227,6 +240,7 @@ __all__ = [
     "fan_places",
     "fan_ranges",
     "fan_set",
+    "film_loads",
     "final_geometry",
     "fix_groups",
     "fix_of",

@@ -8,7 +8,7 @@ from airlab.physics.fans import FanCurve, FanReach, pressure_reached
 from airlab.physics.openings import PowerLawLeak
 from airlab.words import PRESSURE_REFERENCE, InputError, m3_per_h, show, show_percent
 
-__all__ = ["FanChoice", "fan_choice", "fan_from_settings", "fan_ranges"]
+__all__ = ["FanChoice", "below_range", "fan_choice", "fan_from_settings", "fan_ranges"]
 
 _EXPONENTS = (0.55, 0.75)
 
@@ -146,6 +146,27 @@ class FanChoice:
             "3. Look for the big hole: close the rooms off one by one and see where the flow drops.",
             f"4. Only then more fan: {said(self.short, 'm3/s', units)} more at 50 Pa for the high end.",
         )
+
+
+def below_range(reading, fans):
+    """Return a warning where a reading's flow is below what the fan holds steady, else empty.
+
+    Parameters
+    ----------
+    reading : Reading
+        Its aperture, where it names one of the rings, says which.
+    fans : iterable of FanCurve
+        One for each ring or speed.
+    """
+    fans, ring = tuple(fans), reading.aperture.strip().casefold()
+    named = [fan for fan in fans if ring and fan.name.casefold().endswith(ring)]
+    used = (named or fans[:1])[0] if fans else None
+    if used is None or reading.flow >= used.lowest_flow:
+        return ""
+    return (
+        f"Reading {reading.name}: the flow is below the lowest that {used.name} holds steady. Take a "
+        "smaller ring and read again."
+    )
 
 
 def _signed(fraction):

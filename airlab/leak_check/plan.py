@@ -15,7 +15,7 @@ from airlab.building import (
 from airlab.building.site import site_from_settings
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
-from airlab.leak_check.fan_choice import FanChoice, fan_ranges
+from airlab.leak_check.fan_choice import FanChoice, below_range, fan_ranges
 from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
 from airlab.leak_check.house_number import final_geometry, goal_flow
 from airlab.leak_check.log import Log
@@ -214,6 +214,8 @@ def make_plan(job=None, **parts):
     hazards = hazard_verdict(settings.get("hazards") or {}, areas, openings)
     ready = preparation(openings)
     expected = fans = fan = None
+    own = settings.get("fan") or {}
+    curves = fan_ranges(own)
     if hazards.fan_may_run:
         expected = expected_flow(
             target_flow,
@@ -226,8 +228,6 @@ def make_plan(job=None, **parts):
             confidence,
             found["junctions"],
         )
-        own = settings.get("fan") or {}
-        curves = fan_ranges(own)
         if curves:
             fans = fan_set(
                 curves, expected, given["flow_exponent"], own.get("count") or 2,
@@ -259,7 +259,13 @@ def make_plan(job=None, **parts):
         found["leaks"],
         tuple(correct_reading(one, given, direction=direction) for one in found["readings"]),
         given,
-        (*warnings, *ready.warnings, *route.warnings, *(fans.warnings if fans else ())),
+        (
+            *warnings,
+            *ready.warnings,
+            *route.warnings,
+            *(fans.warnings if fans else ()),
+            *filter(None, (below_range(one, curves) for one in found["readings"])),
+        ),
         fans,
         fan_places(openings, found["rooms"]) if hazards.fan_may_run else (),
         *_around(found, settings, size, areas, given, target_flow, limit_flow, confidence),

@@ -1,13 +1,15 @@
 """Rings, two fans, load and place of the fan."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from airlab.leak_check import make_plan
-from airlab.leak_check.fan_choice import fan_ranges
+from airlab.leak_check import Reading, make_plan
+from airlab.leak_check.fan_choice import below_range, fan_ranges
 from airlab.leak_check.fan_set import fan_places, fan_set
 from airlab.physics import FanCurve, PowerLawLeak, pressure_reached
 from airlab.physics.fans import side_by_side
@@ -151,6 +153,16 @@ def test_the_first_ring_reaches_as_far_as_any(low, factor):
 def test_refused(fan, says):
     with pytest.raises(InputError, match=says):
         fan_ranges(fan)
+
+
+def test_a_reading_below_the_range_of_its_ring_is_said(house):
+    low = Reading("3", 50.0, m3_per_h(150), "depressurise", aperture="ring A")
+    assert "Reading 3: the flow is below" in below_range(low, fan_ranges(FAN))
+    assert below_range(replace(low, aperture="Ring B"), fan_ranges(FAN)) == ""
+    assert below_range(replace(low, aperture=""), fan_ranges(FAN))  # the fan without a ring: 700
+    assert below_range(low, ()) == ""
+    house.settings["fan"], house.readings = FAN, (low,)
+    assert any("F, ring A holds steady" in text for text in make_plan(house).warnings)
 
 
 def test_more_that_is_refused():
