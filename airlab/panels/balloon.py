@@ -183,9 +183,8 @@ class BalloonPanel(PredictPanel):
             return f"{self.attempt.sentence()} Locked. Run the clock and watch."
         if self.stage == "run":
             return "The clock has stopped. What did you see? Write it down, then it is explained."
-        return (
-            self._said(record) + record.sentence(units=self.units) + _in_a_cap(record, self.holes)
-        )
+        told = (record.sentence(units=self.units), _in_a_cap(record, self.holes), *record.warnings)
+        return self._said(record) + " ".join(words for words in told if words)
 
     # workings -----------------------------------------------------------------------------
 
@@ -238,7 +237,7 @@ def _in_a_cap(record, holes):
     ):
         return ""
     rigid = drain(record.vessel, record.openings, frames=2)
-    return f" In a cap the same holes would take {show_duration(rigid.time_to_flat)}."
+    return f"In a cap the same holes would take {show_duration(rigid.time_to_flat)}."
 
 
 def _question(record):

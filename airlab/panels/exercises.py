@@ -53,8 +53,9 @@ class ExercisesPanel(StepPanel):
             self.options.value = None
         unit = label(entry.unit) if isinstance(entry, Numeric) else ""
         self.box.description = f"Your answer [{unit}]" if unit else "Your answer"
-        field = self.options if isinstance(entry, Choice) else self.box
-        super().arrange(field, self._row, *extra)
+        self.options.layout.display = None if isinstance(entry, Choice) else "none"
+        self.box.layout.display = "none" if isinstance(entry, Choice) else None
+        super().arrange(self.options, self.box, self._row, *extra)
 
     def answer(self, key, answer):
         """Answer an exercise and return the panel."""

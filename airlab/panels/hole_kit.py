@@ -298,27 +298,27 @@ class HoleKit(widgets.VBox):
         self._arrange()
 
     def _arrange(self):
-        """Put the controls in order; only the main size while the kit is folded."""
+        """Put the controls in order; only the main size while the kit is folded.
+
+        What is pressed stands before what changes by it: the page keeps the focus only there.
+        """
         if not self.value:
-            self.children, self.finer.children = (self.all_holes, self._said, self._buttons), ()
+            self.finer.children = ()
+            self.children = (self.all_holes, self._picker, self._buttons, self._said)
             return
         form = self.value[self.chosen]
         mode = (self.mode, self._note) if self.in_rubber else ()
-        dials = [self._dial(name) for name, _ in form.sizes if name in _DIALS]
-        own = [
-            dial for dial in dials if dial.name != _DIALS["depth"][0] or form.kind != "round hole"
-        ]
-        if form.kind == "round hole":
-            self.finer.children = (self._dial("depth"), self.flow_model)
-        else:
-            self.finer.children = ()
+        round_hole = form.kind == "round hole"
+        own = [self._dial(name) for name, _ in form.sizes
+               if name in _DIALS and not (round_hole and name == "depth")]  # fmt: skip
+        self.finer.children = (self._dial("depth"), self.flow_model) if round_hole else ()
         if not self.all_holes.value:
-            self.children = (*own[:1], *mode, self.all_holes)
+            self.children = (self.all_holes, *own[:1], *mode)
             return
         edge = (self.edge,) if "edge" in dict(form.sizes) else ()
         layer = (self._dial("gaps"),) if self._layer.value else ()
-        self.children = (self.all_holes, self._picker, self._kind, *own, *edge, *mode, self._layer,
-                         *layer, self._buttons, self._said)  # fmt: skip
+        self.children = (self.all_holes, self._picker, self._buttons, self._kind, *own, *edge, *mode,
+                         self._layer, *layer, self._said)  # fmt: skip
 
     def _dial(self, name):
         """Return the dial of that size, made when it is first needed."""

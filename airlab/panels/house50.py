@@ -75,6 +75,7 @@ class HousePanel(PredictPanel):
             units=units,
         )
         self._more_box.children = self._more_box.children[1:]  # the kit stands with the leak
+        self._in_sight = (*self._in_sight[:2], self.kit, *self._in_sight[2:])
         self.kit.offer(True, False)
         self.kit.all_holes.value = True
         self.arrange()
@@ -85,10 +86,8 @@ class HousePanel(PredictPanel):
         for key, dial in self._amounts.items():
             dial.layout.display = None if key == given else "none"
         self.controls["flow_exponent"].layout.display = "none" if given == "kit" else None
+        self.kit.layout.display = None if given == "kit" else "none"
         super().arrange(*extra)
-        if given == "kit":
-            at = self._side.children.index(self.controls["given"]) + 1
-            self._side.children = (*self._side.children[:at], self.kit, *self._side.children[at:])
 
     # what a person does -------------------------------------------------------------------
 
@@ -169,7 +168,7 @@ class HousePanel(PredictPanel):
         told = [self.attempt.sentence(), self.attempt.right_hands(right)]
         if self.attempt.saw and self._look["half"].value != right:
             told.append("Look again, in slow motion.")
-        told.append(record.sentence(self.units))
+        told += [record.sentence(self.units), *record.fan_off.warnings]
         return " ".join(words for words in told if words)
 
     # workings -----------------------------------------------------------------------------

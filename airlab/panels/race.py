@@ -137,7 +137,8 @@ class RacePanel(PredictPanel):
         told = [self.attempt.sentence(), self.attempt.right_hands(record.winner)]
         if self.attempt.saw and self._look["first"].value != record.winner:
             told.append("Look again.")
-        told += [record.sentence(self.units), record.why()]
+        warned = dict.fromkeys((*record.first.warnings, *record.second.warnings))
+        told += [record.sentence(self.units), record.why(), *warned]
         self._raced = self.settings
         return " ".join(words for words in told if words)
 

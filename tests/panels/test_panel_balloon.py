@@ -295,7 +295,9 @@ def test_how_the_hole_sits_in_rubber_is_said_to_be_the_largest_choice():
     assert "largest choice of this model" in panel.kit._note.value
     assert panel.kit._note in panel.kit.children
     panel.kit.mode.value = "free"
-    assert panel.sentence.endswith("In a cap the same holes would take 59.6 s.")
+    assert panel.sentence.endswith(
+        "In a cap the same holes would take 59.6 s. A hole in bare rubber can tear: tape the spot first."
+    )
     assert panel.set(vessel="jar").kit._note not in panel.kit.children
 
 

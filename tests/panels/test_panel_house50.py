@@ -56,7 +56,8 @@ def test_the_holes_of_the_balloon_come_into_the_house():
     holes = BalloonPanel().holes
     panel = told().set(holes=holes)
     assert panel.holes == holes
-    assert panel.kit in panel._side.children
+    assert panel.kit in panel._side.children and panel.kit.layout.display is None
+    assert told().kit.layout.display == "none"
     assert from_si(panel.value.fan_on.flow_at_start, "m3/h") == pytest.approx(0.0986, rel=1e-3)
     assert "so a fan must hold it" not in panel.sentence, "a single pin hole holds for an hour"
 
