@@ -57,12 +57,12 @@ def _used(job):
 
 def _row(share, entries, shown):
     line = next(one.line for one in entries if one.name == share.name)
-    unit = {"m2": "m²", "item": "pieces", "hole": "holes"}.get(share.unit, share.unit)
+    unit = {"m2": "m²", "item": "piece", "hole": "hole"}.get(share.unit, share.unit)
+    unit += "s" if share.unit in ("item", "hole") and share.quantity != 1.0 else ""
     figures = line.figures if line and not share.is_lift else None
     one = " / ".join(shown.bare(flow, "m3/s", 2) for flow in figures) if figures else "open joint" if share.is_lift else "–"  # fmt: skip
     return (
         two_lines(share.name, line.note if line else ""), f"{show(share.quantity)} {unit}", one,
-        f"{shown.bare(share.low, 'm3/s')} / {shown.bare(share.mid, 'm3/s')} / "
-        f"{shown.bare(share.high, 'm3/s')}",
+        " / ".join(shown.bare(flow, "m3/s", 2) for flow in (share.low, share.mid, share.high)),
         show_percent(share.share), line.owner if line else "", line.inspection if line else "", "",
     )  # fmt: skip

@@ -1,6 +1,7 @@
 """Which exercises are there, and what is said to an answer?"""
 
 from airlab.teaching.balloon_bank import BALLOON, HOUSE
+from airlab.teaching.budget_bank import SPEND
 from airlab.teaching.check_bank import CHECK_DAY, PLAN
 from airlab.teaching.error_bank import ERRORS, made_up_statement
 from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
@@ -11,7 +12,7 @@ from airlab.teaching.line_bank import LINE
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
 
-_ALL = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *PLAN, *CHECK_DAY, *READ_TEST)
+_ALL = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST)
 
 
 def exercises_for(notebook):
