@@ -86,7 +86,7 @@ from airlab.leak_check.readings import (
     to_reference,
 )
 from airlab.leak_check.release import VERDICTS, AreaRelease, Release, release
-from airlab.leak_check.rescue import REMEDIES, Remedy, Rescue, rescue
+from airlab.leak_check.rescue import REMEDIES, Remedy, Rescue, remedy_candidates, rescue
 from airlab.leak_check.route import PHASES, Route, Stop, search_route
 from airlab.leak_check.sealing import (
     MOVEMENTS,
@@ -263,6 +263,7 @@ __all__ = [
     "preparation",
     "probability_final",
     "release",
+    "remedy_candidates",
     "repeat_spread",
     "rescue",
     "running_total",

@@ -10,7 +10,9 @@ from typing import ClassVar
 import numpy as np
 
 from airlab.building.rows import RowRecord
-from airlab.leak_check.saying import listed, said
+from airlab.leak_check.leak import ACCEPTED, OPEN, SEALED, UNREACHABLE
+from airlab.leak_check.saying import listed, said, same
+from airlab.leak_check.stage import touched_by
 from airlab.physics.openings import equivalent_hole_area
 from airlab.words import (
     Column,
@@ -22,7 +24,7 @@ from airlab.words import (
     show_percent,
 )
 
-__all__ = ["REMEDIES", "Remedy", "Rescue", "rescue"]
+__all__ = ["REMEDIES", "Remedy", "Rescue", "remedy_candidates", "rescue"]
 
 _EXHAUSTIVE = 12  # remedies up to which every set is looked at
 _SCENARIOS, _MILP_SCENARIOS = 4000, 150
@@ -206,6 +208,40 @@ def rescue(
     chance = float(np.mean(gains[:, pick].sum(axis=1) >= need))
     cost = float(costs[pick].sum()) + retest
     return Rescue(gap, chosen, cost, chance, everything, confidence, far, exact, currency)
+
+
+def remedy_candidates(log=None, junctions=(), areas=()):
+    """Return what the job knows that could still be sealed, as rows of the table to be filled in.
+
+    Parameters
+    ----------
+    log : Log or None
+        Leaks that are not closed, not accepted as intentional, not shown to be none.
+    junctions : iterable of Junction
+        Joints; those not closed.
+    areas : iterable of EnvelopeElement
+        Areas; what lies behind a covered one is out of reach without opening up.
+
+    Returns
+    -------
+    tuple of dict
+        `remedy`, `where` and `reachable`; gains and cost are for a person to say.
+    """
+    areas = tuple(areas)
+    hidden = {same(one.area) for one in areas if one.status == "covered"}
+    rows = [
+        {"remedy": f"leak {leak.number}", "where": leak.where,
+         "reachable": leak.state != UNREACHABLE and not leak.covered and same(leak.area) not in hidden}
+        for leak in (log.leaks if log else ())
+        if leak.state in (OPEN, UNREACHABLE, SEALED, ACCEPTED)
+    ]  # fmt: skip
+    for joint in junctions:
+        if not joint.closed:
+            touched = touched_by(joint, areas)
+            seen = not touched or any(same(one.area) not in hidden for one in touched)
+            rows.append({"remedy": joint.junction, "where": f"{joint.element_a} to {joint.element_b}",
+                         "reachable": seen})  # fmt: skip
+    return tuple(rows)
 
 
 def _scenarios(remedies, gap, limit_flow, spread, seed):

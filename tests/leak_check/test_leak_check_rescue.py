@@ -1,5 +1,6 @@
 """After a miss: gap, cheapest set under uncertainty, when to stop."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from airlab.leak_check import Log
 from airlab.leak_check.rescue import (
     REMEDIES,
     Remedy,
@@ -14,6 +16,7 @@ from airlab.leak_check.rescue import (
     _mended,
     _programme,
     _scenarios,
+    remedy_candidates,
     rescue,
 )
 from airlab.words import InputError, from_si, m3_per_h
@@ -101,6 +104,22 @@ def test_the_programme_against_looking_at_every_set(seed):
     # where the programme runs out of time, mending everything alone is not far off
     plain = _mended(np.ones(9, dtype=bool), gains, need, costs, 0.8)
     assert costs[plain].sum() <= 1.25 * costs[exact].sum()
+
+
+def test_what_the_job_knows_that_could_still_be_sealed(house):
+    log = Log().found(1, area="attic wall").found(2, area="attic roof").unreachable(2)
+    log = (
+        log.found(3, area="parlour wall").sealed(3, "tape").rechecked(3).found(4).accept(4, "small")
+    )
+    areas = tuple(
+        replace(a, status="covered") if a.area == "attic wall" else a for a in house.envelope
+    )
+    sill = replace(house.junctions[0], closed=False)
+    rows = remedy_candidates(log, (sill, house.junctions[1]), areas)
+    assert [(row["remedy"], row["reachable"]) for row in rows] == [
+        ("leak 1", False), ("leak 2", False), ("leak 4", True), ("sole plate", True)]  # fmt: skip
+    given_ = [{**row, "low_m3_per_h": 5.0, "high_m3_per_h": 9.0, "cost": 1.0} for row in rows]
+    assert [Remedy.from_row(row).name for row in given_][-1] == "sole plate"
 
 
 def test_many_remedies():
