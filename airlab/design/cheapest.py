@@ -86,12 +86,13 @@ class CheapestWay:
 def options_of(entries):
     """Return the better details named in the lines of a budget; open lifts may be closed."""
     found = []
-    closed = component("joint sealed").mid / component("joint open").mid
+    sealed, opened = component("joint sealed").mid, component("joint open").mid
     for one in entries:
         line = one.line
         if one.is_lift:
             cost = (line.better_cost if line else None) or 0.0
-            found.append(Option(one.name, _CLOSE_LIFT, closed, cost))
+            like = line.figures[1] if line else sealed  # as good as the rest of its line
+            found.append(Option(one.name, _CLOSE_LIFT, min(like / opened, 1.0), cost))
         elif line and line.better_share is not None:
             found.append(Option(one.name, line.better, line.better_share, line.better_cost))
     return tuple(found)

@@ -32,7 +32,7 @@ class Lesson:
     about : str
         Line it was about; empty for the whole house.
     moved : tuple of (str, float)
-        Lines whose middle case moved most, with new over old, furthest first.
+        Lines with the new middle case over the old, the greatest change of flow first.
     """
 
     houses: Houses
@@ -123,10 +123,10 @@ def learn(houses, measured, spread=0.05, about=""):
     weights /= np.sum(weights)
     before = houses.quantiles(flow)
     learnt = replace(houses, weights=weights)
-    ratios = (
-        (one.name, learnt.quantiles(row, (0.5,))[0] / old)
-        for one, row in zip(houses.entries, houses.flows)
-        if (old := houses.quantiles(row, (0.5,))[0]) > 0.0
-    )
-    moved = sorted(ratios, key=lambda pair: abs(np.log(max(pair[1], 1e-9))), reverse=True)
+    moves = []
+    for one, row in zip(houses.entries, houses.flows):
+        old, new = (which.quantiles(row, (0.5,))[0] for which in (houses, learnt))
+        if old > 0.0:
+            moves.append((abs(new - old), one.name, new / old))
+    moved = [(name, ratio) for _, name, ratio in sorted(moves, reverse=True)]
     return Lesson(learnt, measured, before, about, tuple(moved))
