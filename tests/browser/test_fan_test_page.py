@@ -45,16 +45,18 @@ def test_a_point_is_chosen_moved_and_left_out_by_keyboard(lab, notebook, theme):
     page.screenshot(f"fan_test_left_out_{theme}")
 
     shown = page.control("combobox", "Show")
-    for first, words in (
-        ("co", "conditions"),
-        ("ev", "steps"),
-        ("do", "doubts"),
-        ("two", "compare"),
+    page.press(shown, "ArrowDown")  # straight scales
+    for caption in (
+        "What the flow is uncertain by",
+        "condition by condition",
+        "Every step of the sum",
+        "before the boards, then final",
     ):
-        page.press(shown, *first)
-        page.page.wait_for_timeout(800)
+        page.press(shown, "ArrowDown")
+        page.panel.locator("caption", has_text=caption).wait_for()
+        page.wait_idle()
         clean(page)
-        page.screenshot(f"fan_test_{words}_{theme}")
+        page.screenshot(f"fan_test_{caption[:9].strip()}_{theme}")
     assert "The two lines cross" in page.status()
     page.press(page.control("button", "Change readings"), "Enter")
     page.page.locator(".airlab-editor").wait_for()
