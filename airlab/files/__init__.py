@@ -17,6 +17,7 @@ from airlab.files.jobs import (
 )
 from airlab.files.keeping import append_events, keep_copy, save_settings, save_table
 from airlab.files.places import data_folder, jobs_folder
+from airlab.files.practice import practice_job, start_practice
 from airlab.files.practice_houses import practice_houses, read_house, save_result
 from airlab.files.saving import FileChanged
 from airlab.files.tables import TableFile, read_table, save_copy, write_table
@@ -37,6 +38,7 @@ __all__ = [
     "list_jobs",
     "open_job",
     "practice_houses",
+    "practice_job",
     "read_fan_tests",
     "read_house",
     "read_table",
@@ -45,6 +47,7 @@ __all__ = [
     "save_settings",
     "save_table",
     "start_job",
+    "start_practice",
     "switch_job",
     "write_table",
 ]

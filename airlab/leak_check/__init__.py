@@ -16,6 +16,17 @@ from airlab.leak_check.batches import (
     running_total,
 )
 from airlab.leak_check.budget_number import BudgetNumber, budget_number
+from airlab.leak_check.day import (
+    CheckDay,
+    JudgedReading,
+    in_short,
+    judge_reading,
+    make_day,
+    next_stage,
+    reading_pair,
+    stop_key,
+    walked,
+)
 from airlab.leak_check.drift import (
     STAGE_PAIRS,
     Hindcast,
@@ -37,7 +48,7 @@ from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
 from airlab.leak_check.film import FilmLoad, FilmLoads, film_loads
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
 from airlab.leak_check.house_number import HouseNumber, Moved, final_geometry, goal_flow
-from airlab.leak_check.leak import SETTLED, STATES, Leak
+from airlab.leak_check.leak import MARKS, SETTLED, STATES, Leak
 from airlab.leak_check.leak_size import (
     JET_WARNING,
     LeakSize,
@@ -85,6 +96,7 @@ from airlab.leak_check.readings import (
     one_point_spread,
     to_reference,
 )
+from airlab.leak_check.register import HoleRegister, RegisteredHole, hole_register, weigh_hole
 from airlab.leak_check.release import VERDICTS, AreaRelease, Release, release
 from airlab.leak_check.rescue import REMEDIES, Remedy, Rescue, remedy_candidates, rescue
 from airlab.leak_check.route import PHASES, Route, Stop, search_route
@@ -143,6 +155,7 @@ __all__ = [
     "JET_WARNING",
     "LAYER_STATES",
     "LEAKS",
+    "MARKS",
     "MOVEMENTS",
     "OPENINGS",
     "OPENING_KINDS",
@@ -169,6 +182,7 @@ __all__ = [
     "Assumptions",
     "BudgetNumber",
     "CheckDates",
+    "CheckDay",
     "CheckPattern",
     "CheckPlan",
     "Choice",
@@ -188,9 +202,11 @@ __all__ = [
     "Hindcast",
     "HoldPoint",
     "Hole",
+    "HoleRegister",
     "HolesToCome",
     "HouseFlow",
     "HouseNumber",
+    "JudgedReading",
     "LayerState",
     "Leak",
     "LeakEvent",
@@ -207,6 +223,7 @@ __all__ = [
     "Preparation",
     "PreparedOpening",
     "Reading",
+    "RegisteredHole",
     "Release",
     "Remedy",
     "RepeatSpread",
@@ -248,13 +265,18 @@ __all__ = [
     "goal_flow",
     "hazard_verdict",
     "hindcast",
+    "hole_register",
     "holes_to_come",
     "house_flow",
+    "in_short",
     "jet_speed",
+    "judge_reading",
     "layer_state",
+    "make_day",
     "make_plan",
     "material_schedule",
     "materials",
+    "next_stage",
     "one_point_spread",
     "open_rows",
     "partial_reading",
@@ -262,6 +284,7 @@ __all__ = [
     "pass_mark",
     "preparation",
     "probability_final",
+    "reading_pair",
     "release",
     "remedy_candidates",
     "repeat_spread",
@@ -273,8 +296,11 @@ __all__ = [
     "size_from_jet",
     "smallest_provable",
     "standing_areas",
+    "stop_key",
     "substrate_of",
     "substrates",
     "to_reference",
+    "walked",
     "weather_window",
+    "weigh_hole",
 ]

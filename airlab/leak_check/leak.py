@@ -4,12 +4,14 @@ from dataclasses import dataclass
 
 from airlab.leak_check.tables import LeakEvent
 
-__all__ = ["MOVES", "SETTLED", "STATES", "Leak", "fold", "refusal"]
+__all__ = ["MARKS", "MOVES", "SETTLED", "STATES", "Leak", "fold", "refusal"]
 
 OPEN, SEALED, CLOSED = "open", "sealed, awaiting re-check", "closed"
 ACCEPTED, NOT_A_LEAK, INTENTIONAL = "accepted", "not a leak", "intentional"
 UNREACHABLE = "unreachable now"
 STATES = (OPEN, UNREACHABLE, SEALED, CLOSED, ACCEPTED, NOT_A_LEAK, INTENTIONAL)
+# The sign of each state beside its word; the signs differ in outline, not in shade.
+MARKS = dict(zip(STATES, "△◇□○✓✕∞"))
 SETTLED = (CLOSED, ACCEPTED, NOT_A_LEAK, INTENTIONAL)
 
 # What was done -> (states it may follow, state it leads to; None keeps the state).

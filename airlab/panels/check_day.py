@@ -13,11 +13,22 @@ from typing import NamedTuple
 
 import ipywidgets as widgets
 
-from airlab.files import Job, current_job
-from airlab.files.practice import practice_job, start_practice
-from airlab.leak_check import Assumptions, HouseNumber, Log, Release, Stop, assumptions_from, decide
-from airlab.leak_check.day import CheckDay, make_day, stop_key, walked
-from airlab.leak_check.register import HoleRegister, hole_register
+from airlab.files import Job, current_job, practice_job, start_practice
+from airlab.leak_check import (
+    Assumptions,
+    CheckDay,
+    HoleRegister,
+    HouseNumber,
+    Log,
+    Release,
+    Stop,
+    assumptions_from,
+    decide,
+    hole_register,
+    make_day,
+    stop_key,
+    walked,
+)
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import choice
 from airlab.panels.day_desk import DayDesk

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from airlab import sheets
-from airlab.leak_check.day import in_short
+from airlab.leak_check import in_short
 from airlab.panels.day_form import DayForm, box, choices, number
 from airlab.panels.printed import printed_link
 from airlab.plots.decision_card import decision_card

@@ -3,8 +3,7 @@
 from dataclasses import replace
 from datetime import datetime
 
-from airlab.leak_check import HOLES, Hole
-from airlab.leak_check.register import weigh_hole
+from airlab.leak_check import HOLES, Hole, weigh_hole
 from airlab.panels.controls import tick
 from airlab.panels.day_form import DayForm, box, choices, number, picks
 from airlab.panels.leak_log import MATERIALS

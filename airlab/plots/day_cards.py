@@ -5,9 +5,10 @@ Each function turns records into HTML. What people typed is escaped; a state is 
 
 from html import escape
 
+from airlab.leak_check import MARKS
 from airlab.plots.day_html import bare_flow, flags, flow_words, table, tiles
 from airlab.plots.decision import headroom_drawing, readings_drawing
-from airlab.plots.leak_map import MARKS, leak_map
+from airlab.plots.leak_map import leak_map
 from airlab.words import caution, display_unit, from_si, show, show_percent, show_range
 
 __all__ = ["hole_card", "log_card", "next_acts", "reading_card"]

@@ -3,18 +3,13 @@
 Every leak bears its number; its state is a shape with its own outline, and a word in the key.
 """
 
-from airlab.leak_check import SETTLED, STATES
+from airlab.leak_check import MARKS, SETTLED, STATES
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, QUIET
 from airlab.plots.svg import circle, drawing, line, path, rect, text
 
-__all__ = ["MARKS", "leak_map", "state_mark"]
+__all__ = ["leak_map", "state_mark"]
 
 WIDTH = 780
-# The sign of each state in text; the drawing uses the same outlines.
-MARKS = {
-    "open": "△", "unreachable now": "◇", "sealed, awaiting re-check": "□", "closed": "○",
-    "accepted": "✓", "not a leak": "✕", "intentional": "∞",
-}  # fmt: skip
 _WORDS = {"sealed, awaiting re-check": "sealed, to re-check", "unreachable now": "out of reach"}
 _HEIGHTS = ("high", "mid", "low")
 _ACROSS = 5  # rooms side by side

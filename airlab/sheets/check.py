@@ -3,7 +3,7 @@
 from collections import Counter
 from itertools import groupby
 
-from airlab.leak_check import PHASES, STATES, house_flow
+from airlab.leak_check import MARKS, PHASES, STATES, house_flow
 from airlab.sheets.facts import pass_marks, whole_down
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick, two_lines
@@ -23,15 +23,13 @@ __all__ = ["day_page", "log_page", "preparation_page", "route_page"]
 LOG_ROWS = 12
 READING_ROWS = 6
 _SPARE_ROWS = 3
-# Shape and word for each state of a leak; the shapes differ in outline, not in shade.
-_SHAPES = {
-    "open": "△", "unreachable now": "◇", "sealed, awaiting re-check": "□", "closed": "○",
-    "accepted": "✓", "not a leak": "✕", "intentional": "∞",
-}  # fmt: skip
-_MARKS = (
-    ("△", "open", "found, not sealed, or still leaking"),
-    ("□", "sealed", "sealed, waits for the re-check under pressure"),
-    ("○", "closed", "re-checked under pressure, tight"),
+_MARKS = tuple(
+    (MARKS[state], state.split(",")[0], words)
+    for state, words in (
+        ("open", "found, not sealed, or still leaking"),
+        ("sealed, awaiting re-check", "sealed, waits for the re-check under pressure"),
+        ("closed", "re-checked under pressure, tight"),
+    )
 )
 
 
@@ -198,7 +196,7 @@ def _leak_row(leak):
     remarks += ["covered"] if leak.covered else []
     people = dict.fromkeys(event.by for event in leak.events if event.by)
     return (
-        leak.number, f"{_SHAPES[leak.state]} {leak.state}", leak.where, leak.area,
+        leak.number, f"{MARKS[leak.state]} {leak.state}", leak.where, leak.area,
         leak.strength or "", found.method, leak.material, recheck.strip(),
         ", ".join(people) or last.by, ", ".join(photos), "; ".join(remarks),
     )  # fmt: skip

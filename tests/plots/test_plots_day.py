@@ -6,13 +6,13 @@ from dataclasses import replace
 import pytest
 
 from airlab.files import demo_job
-from airlab.leak_check import STATES, Hole, Log, Reading, decide
+from airlab.leak_check import MARKS, STATES, Hole, Log, Reading, decide
 from airlab.leak_check.day import make_day
 from airlab.leak_check.register import hole_register, weigh_hole
 from airlab.plots.day_cards import hole_card, log_card, next_acts, reading_card
 from airlab.plots.decision import decision_drawing, headroom_drawing, readings_drawing
 from airlab.plots.decision_card import decision_card
-from airlab.plots.leak_map import MARKS, leak_map, state_mark
+from airlab.plots.leak_map import leak_map, state_mark
 from airlab.words import from_si, m3_per_h, mm, show_percent
 
 SVG = "{http://www.w3.org/2000/svg}"
