@@ -87,7 +87,8 @@ def hazard_verdict(answers, areas=(), openings=()):
     Returns
     -------
     HazardVerdict
-        Where answer and table differ, the stricter stands.
+        "Not safe" stops the fan whatever the hazard; "don't know" does so for those that can
+        kill or tear at once. Where answer and table differ, the stricter stands.
 
     Raises
     ------
@@ -109,7 +110,8 @@ def hazard_verdict(answers, areas=(), openings=()):
         given["film"] = "not safe"
     stops, reasons = [], []
     for one in hazards():
-        if not one.stops_fan or given[one.key] == "safe":
+        unknown_is_open = given[one.key] == "don't know" and not one.stops_fan
+        if given[one.key] == "safe" or unknown_is_open:
             continue
         stops.append(one)
         why = f" (film not battened at {listed(loose)})" if one.key == "film" and loose else ""

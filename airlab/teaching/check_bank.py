@@ -120,7 +120,7 @@ CHECK_DAY = (
         "The chance of ending inside the limit is about one half. In the published case it ended "
         "at 3.9.",
         {"cover": "3.2 is under 3.5 today. Trades still drill, and the test has its own spread."},
-        source="VANCOUVER2022",
+        source="STAGE_PAIRS",
     ),
     Choice(
         "08-4", "The house is 95 % sure to pass. In the north wall of the bath a tagged leak is "

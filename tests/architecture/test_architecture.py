@@ -105,3 +105,11 @@ def test_top_level_holds_what_is_agreed_and_nothing_else():
         "README.md", "DEVELOPERS.md", "requirements.txt", "pyproject.toml", "notebooks", "airlab",
         "data", "tests", ".ci", ".gitignore", ".gitattributes",
     }  # fmt: skip
+
+
+def test_links_of_the_readme_lead_somewhere():
+    text = (TOP / "README.md").read_text(encoding="utf-8")
+    targets = re.findall(r"\]\(([^)#:]+)\)", text)
+    assert targets
+    missing = [target for target in targets if not (TOP / target).exists()]
+    assert not missing

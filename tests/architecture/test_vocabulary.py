@@ -1,9 +1,11 @@
 """Docstrings against vocabulary: parameters, units and source keys agree everywhere."""
 
+import ast
 import importlib
 import inspect
 import pkgutil
 import re
+from pathlib import Path
 
 import pytest
 
@@ -21,8 +23,8 @@ def _modules(floor):
         package = importlib.import_module(f"airlab.{floor}")
     except ModuleNotFoundError:
         return []
-    names = [name for _, name, _ in pkgutil.iter_modules(package.__path__)]
-    return [importlib.import_module(f"airlab.{floor}.{name}") for name in names]
+    names = [name for _, name, _ in pkgutil.walk_packages(package.__path__, f"airlab.{floor}.")]
+    return [importlib.import_module(name) for name in names]
 
 
 ALL_MODULES = [module for floor in FLOORS for module in _modules(floor)]
@@ -109,5 +111,15 @@ def test_every_table_column_with_a_unit_carries_it_in_its_name():
                 assert column.name.lower().endswith(tail), f"{table.name}.{column.name}"
 
 
-def test_the_package_front_computes_nothing():
-    assert airlab.__doc__ and airlab.__version__
+def test_sources_of_exercises_are_registered():
+    from airlab.teaching.bank import _ALL
+
+    keys = {entry.source for entry in _ALL}
+    assert keys
+    assert not keys - set(SOURCES), keys - set(SOURCES)
+
+
+def test_the_package_front_is_a_docstring_and_a_version():
+    front = ast.parse(Path(airlab.__file__).read_text(encoding="utf-8")).body
+    assert [type(part) for part in front] == [ast.Expr, ast.Assign]
+    assert front[1].targets[0].id == "__version__"
