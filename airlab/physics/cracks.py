@@ -72,7 +72,7 @@ class Crack(Opening):
         """Return the two-term law of the cracks in that air."""
         creeping = 12.0 * air.viscosity * self.depth / (self.length * np.power(self.width, 3))
         coefficient = 1.0 / np.sqrt(1.5 + self.bends)
-        return two_term_law(creeping / self.count, coefficient * self.area, air)
+        return two_term_law(creeping / self.count, coefficient * self.area, air, walls=1.0)
 
     def scaled(self, area_factor):
         """Return the cracks with length and width grown alike, area multiplied."""

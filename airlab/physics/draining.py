@@ -13,8 +13,9 @@ import numpy as np
 from airlab.physics.air import CLASSROOM_AIR, Air
 from airlab.physics.combined import Parallel
 from airlab.physics.drain_record import Drain
+from airlab.physics.growing import GrowingLaws
 from airlab.physics.hole_set import HoleSet
-from airlab.physics.laws import LOWEST_PRESSURE, PowerLaw, in_parallel
+from airlab.physics.laws import LOWEST_PRESSURE
 from airlab.physics.openings import SHARP_EDGE, Opening
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 from airlab.words import (
@@ -96,9 +97,9 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     flat = require_between("flat", flat, 1e-6, 0.5)
     same = air if isinstance(air, Air) else Air(air.density, air.viscosity)  # worked out once
     laws = [one.law(same) for one in openings]
-    whole = in_parallel(laws)
+    total = _total_flow(vessel, openings, laws, modes, same)
     p0 = vessel.pressure_difference
-    q0, q50 = whole.flow(np.array([p0, PRESSURE_REFERENCE])).tolist()
+    q0, q50 = np.broadcast_to(total(np.array([p0, PRESSURE_REFERENCE])), 2).tolist()
     hole_area = q0 / (SHARP_EDGE * math.sqrt(2.0 * p0 / same.density))
     _refuse_larger_than_vessel(vessel, hole_area)
     if isinstance(vessel, FanHeldVolume):
@@ -106,7 +107,6 @@ def drain(vessel, openings, air=CLASSROOM_AIR, *, frames=200, flat=FLAT_SHARE, h
     elif q0 <= 0.0:
         found = _never(vessel, frames)
     else:
-        total = _total_flow(vessel, openings, laws, modes, same, whole)
         found = _integrated(vessel, total, frames, flat)
     time, pressure, volume, flow, to_flat, half, to_5 = found
     jet = np.sqrt(2.0 * pressure / air.density) * (flow > 0.0)
@@ -136,26 +136,22 @@ def _modes(vessel, openings, hole_modes):
     return hole_modes if isinstance(vessel, Balloon) else ("rigid",) * len(openings)
 
 
-def _total_flow(vessel, openings, laws, modes, air, whole):
-    """Return the flow of all openings as one function of pressure and state."""
-    if modes.count("rigid") == len(modes):
-        return lambda pressure, x: whole.flow(pressure)
-    fixed = in_parallel([law for law, mode in zip(laws, modes) if mode == "rigid"])
-    moving = []
-    for mode in HOLE_MODES[1:]:
-        group = [(one, law) for one, law, own in zip(openings, laws, modes) if own == mode]
-        power = [law for _, law in group if isinstance(law, PowerLaw)]
-        others = [one for one, law in group if not isinstance(law, PowerLaw)]
-        if group:
-            moving.append((mode, in_parallel(power), others))
+def _total_flow(vessel, openings, laws, modes, air):
+    """Return the flow of all openings as one function of pressure and state of the vessel.
 
-    def flow(pressure, x):
-        total = fixed.flow(pressure)
-        for mode, law, others in moving:
-            factor = vessel.hole_factor(x, mode)
-            total = total + factor * law.flow(pressure)
-            for one in others:
-                total = total + one.scaled(factor).flow(pressure, air)
+    Without a state every opening is as it was at the start.
+    """
+    mixed = GrowingLaws(laws, modes)
+    growing = [mode for mode in HOLE_MODES[1:] if mode in modes]
+    layered = [(openings[place], laws[place], modes[place]) for place in mixed.left_out]
+
+    def flow(pressure, x=None):
+        moving = () if x is None else growing
+        factors = {mode: vessel.hole_factor(x, mode) for mode in moving}
+        total = mixed.flow(pressure, factors)
+        for one, law, mode in layered:
+            law = one.scaled(factors[mode]).law(air) if mode in factors else law
+            total = total + law.flow(pressure)
         return total
 
     return flow

@@ -67,10 +67,15 @@ def _straight(value, size, low):
 
 @dataclass(frozen=True, slots=True)
 class TwoTermLaw:
-    """``p = a Q + b Q**2``: creeping part and inertia part."""
+    """``p = a Q + b Q**2``: creeping part and inertia part.
+
+    `walls` is the share of the creeping part that comes from the walls of a deep opening: as the
+    area grows, that share goes with 1/area**2 and the rest with 1/area**1.5.
+    """
 
     creeping: float
     inertia: float
+    walls: float = 0.0
 
     def flow(self, pressure_difference):
         """Return the flow at a pressure difference, in the form that never subtracts. [m3/s]."""

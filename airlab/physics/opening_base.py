@@ -75,6 +75,6 @@ def sharp_law(effective_area, air):
     return PowerLaw(effective_area * np.sqrt(2.0 / air.density), 0.5)
 
 
-def two_term_law(creeping, effective_area, air):
-    """Return ``p = creeping Q + rho / (2 area**2) Q**2`` as a law."""
-    return TwoTermLaw(creeping, air.density / (2.0 * np.square(effective_area)))
+def two_term_law(creeping, effective_area, air, walls=0.0):
+    """Return ``p = creeping Q + rho / (2 area**2) Q**2`` as a law; `walls` as `TwoTermLaw` says."""
+    return TwoTermLaw(creeping, air.density / (2.0 * np.square(effective_area)), walls)

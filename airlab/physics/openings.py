@@ -142,8 +142,10 @@ class RoundHole(Opening):
                 self.diameter, self.area, self.discharge_coefficient, air.density, air.viscosity
             )
         d = self.diameter
-        creeping = air.viscosity * (24.0 + 128.0 / np.pi * self.depth / d) / d**3
-        return two_term_law(creeping / self.count, self.discharge_coefficient * self.area, air)
+        entry, walls = 24.0, 128.0 / np.pi * self.depth / d
+        creeping = air.viscosity * (entry + walls) / (d**3 * self.count)
+        effective = self.discharge_coefficient * self.area
+        return two_term_law(creeping, effective, air, walls / (entry + walls))
 
     def scaled(self, area_factor):
         """Return the holes with their area multiplied."""

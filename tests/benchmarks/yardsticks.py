@@ -3,8 +3,8 @@
 import numpy as np
 
 __all__ = [
-    "balance_cases", "balance_loop", "both_errors_cases", "both_errors_loop", "fan_test_cases",
-    "fan_test_loop", "house_in_weathers", "many_zones",
+    "balance_cases", "balance_loop", "both_errors_cases", "both_errors_loop", "drain_by_ode", "fan_test_cases",
+    "fan_test_loop", "house_in_weathers", "many_zones", "mixed_holes",
 ]  # fmt: skip
 
 # Air flow through a house ----------------------------------------------------------------
@@ -143,3 +143,111 @@ def both_errors_loop(sample):
                 weight_x=(0.5 / p) ** -2.0, weight_y=np.full(p.size, 0.01**-2.0))
         for p, q in zip(*sample)
     ]  # fmt: skip
+
+
+# A balloon through fifteen holes ---------------------------------------------------------
+
+
+def mixed_holes():
+    """Return fifteen openings of every kind, and how each sits in the rubber."""
+    from airlab.physics import HOLE_MODES, Crack, PorousPatch, PowerLawLeak, RoundHole, Slot
+
+    holes = (
+        RoundHole(8e-4), RoundHole(1e-3), RoundHole(1.2e-3, edge="tube"), RoundHole(9e-4, count=3),
+        RoundHole(3e-4, flow_model="two-term"), RoundHole(2e-4, 4, flow_model="two-term"),
+        RoundHole(4e-4, flow_model="two-term"), RoundHole(7e-4, flow_model="fitted"),
+        Slot(0.01, 1e-4), Slot(0.02, 5e-5), Crack(0.02, 1e-4, 2e-3), Crack(0.03, 8e-5, 1e-3, bends=1),
+        PorousPatch(4e-9, 1e-2), PowerLawLeak(4e-8, 0.65), PowerLawLeak(3e-9, 0.9),
+    )  # fmt: skip
+    return holes, tuple(HOLE_MODES[place % 3] for place in range(len(holes)))
+
+
+def _in_plain_floats(holes, modes, air):
+    """Return the flow of all holes at one pressure and area factors, written out in plain floats.
+
+    Power laws of one exponent are added up, and what a growing hole does to a two-term law is a
+    power of its area factor: the quickest that can be written by hand.
+    """
+    import math
+
+    from airlab.physics.laws import PowerLaw, TwoTermLaw
+
+    powers, pairs, fitted = {}, [], []
+    for hole, mode in zip(holes, modes):
+        law = hole.law(air)
+        if isinstance(law, PowerLaw):
+            key = (float(law.exponent), mode)
+            powers[key] = powers.get(key, 0.0) + float(law.coefficient)
+        elif isinstance(law, TwoTermLaw):
+            pairs.append((float(law.creeping), float(law.inertia), float(law.walls), mode))
+        else:
+            fitted.append((law, mode))
+    powers = [(n, c, mode) for (n, mode), c in powers.items()]
+
+    def flow(p, factors):
+        root, total = math.sqrt(p), 0.0
+        for n, c, mode in powers:
+            total += c * factors.get(mode, 1.0) * (root if n == 0.5 else p if n == 1.0 else p**n)
+        for a, b, walls, mode in pairs:
+            f = factors.get(mode, 1.0)
+            a, b = a * (walls + (1.0 - walls) * math.sqrt(f)) / (f * f), b / (f * f)
+            total += 2.0 * p / (a + math.sqrt(a * a + 4.0 * b * p))
+        for law, mode in fitted:
+            f = factors.get(mode, 1.0)
+            speed = math.sqrt(2.0 * p / law.density)
+            re = law.density * law.diameter * math.sqrt(f) * speed / law.viscosity
+            creeping = re / (12.0 * math.pi)
+            turbulent = law.coefficient * (1.0 + 0.14 / (1.0 + re / 5200.0))
+            shape = creeping * (1.0 + (creeping / turbulent) ** 2.6) ** (-1.0 / 2.6)
+            total += shape * law.area * f * speed
+        return total
+
+    return flow
+
+
+def drain_by_ode(balloon, holes, modes, method, frames=200, flat=0.01, rtol=1e-9, by_hand=False):
+    """Return time, volume, pressure and flow of a drain, stepped by a general solver.
+
+    Used safely: the state is stretch minus 1, the end is a physical level that is crossed once,
+    downwards, and everything must be finite. The right-hand side is the package's own laws, added
+    up once; `by_hand` writes them out in plain floats instead.
+    """
+    from scipy.integrate import solve_ivp
+
+    from airlab.physics import CLASSROOM_AIR
+    from airlab.physics.growing import GrowingLaws
+
+    mixed = GrowingLaws([hole.law(CLASSROOM_AIR) for hole in holes], modes)
+    start, end = balloon.stretch, balloon.flat(flat)
+    at_start = 2.0 * start - start**-3.0
+
+    def grown(x):
+        s = 1.0 + x
+        bare = (2.0 * s - s**-3.0) / at_start
+        return {"moves with rubber": (s / start) ** 2, "free": bare * bare}
+
+    written = _in_plain_floats(holes, modes, CLASSROOM_AIR) if by_hand else None
+
+    def total(x):
+        if by_hand:
+            return written(balloon.pressure_at(x), grown(x))
+        return float(mixed.flow(np.asarray(balloon.pressure_at(x)), grown(x)))
+
+    def slope(_, state):
+        x = max(float(state[0]), 0.5 * end)
+        return (-total(x) / balloon.storage_at(x),)
+
+    def level(_, state):
+        return state[0] - end
+
+    level.terminal, level.direction = True, -1
+    longest = 100.0 * balloon.volume / total(balloon.start)
+    solved = solve_ivp(slope, (0.0, longest), (balloon.start,), method, rtol=rtol, atol=1e-12,
+                       events=level, dense_output=True)  # fmt: skip
+    assert solved.status == 1, solved.message
+    time = np.linspace(0.0, solved.t_events[0][0], frames)
+    x = solved.sol(time)[0]
+    pressure = balloon.pressure_at(x)
+    flow = mixed.flow(pressure, grown(x))
+    assert np.isfinite(flow).all()
+    return time, balloon.volume_at(x), pressure, flow

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from airlab.physics import (
+    CLASSROOM_AIR,
     EDGES,
     SHARP_EDGE,
     Air,
@@ -24,6 +25,7 @@ from airlab.physics import (
     hole_flow,
     local_flow_exponent,
 )
+from airlab.physics.growing import GrowingLaws
 from airlab.physics.laws import (
     PowerLaw,
     SeriesLaw,
@@ -576,3 +578,48 @@ def test_warnings_name_the_range():
     )
     assert shallow.flow(50.0) / hole_flow(shallow.area, 50.0) < 4.0 / 3.0 * 1.01
     assert Parallel((shallow, shallow, RoundHole(0.01))).warnings == shallow.warnings
+
+
+GROWING = {
+    "constant": RoundHole(mm(2), 3),
+    "two-term": RoundHole(mm(0.5), flow_model="two-term"),
+    "deep": RoundHole(mm(0.5), depth=mm(0.8), flow_model="two-term"),
+    "fitted": RoundHole(mm(0.7), flow_model="fitted"),
+    "slot": Slot(0.02, mm(0.1), flow_model="two-term"),
+    "crack": Crack(0.05, mm(0.2), mm(5), bends=1, count=2),
+    "porous": PorousPatch(1e-6, 0.01),
+    "numbers": PowerLawLeak(1e-6, 0.7),
+}
+
+
+@pytest.mark.parametrize("kind", GROWING)
+def test_a_law_that_grows_is_the_law_of_the_grown_opening(kind):
+    hole, p = GROWING[kind], np.array([0.01, 1.0, 50.0, 2500.0])
+    laws = GrowingLaws([hole.law(CLASSROOM_AIR)], ["free"])
+    for factor in (0.05, 0.5, 1.0, 4.0):
+        grown = laws.flow(p, {"free": factor * np.ones(4)})
+        assert grown == pytest.approx(hole.scaled(factor).flow(p), rel=1e-12)
+    factors = np.array([0.1, 0.5, 1.0, 2.0])
+    assert laws.flow(p, {"free": factors}) == pytest.approx(
+        [float(hole.scaled(f).flow(one)) for f, one in zip(factors, p)], rel=1e-12
+    )
+    assert laws.flow(p, {}) == pytest.approx(hole.flow(p), rel=1e-12)
+
+
+def test_openings_of_several_kinds_grow_each_by_its_own():
+    holes, p = tuple(GROWING.values()), np.array([[1.0, 50.0], [300.0, 2500.0]])
+    kinds = [("rigid", "moves", "free")[place % 3] for place in range(len(holes))]
+    factors = {
+        "moves": np.array([[1.0, 0.7], [0.4, 0.1]]),
+        "free": np.array([[1, 0.5], [0.2, 0.05]]),
+    }
+    laws = GrowingLaws([hole.law(CLASSROOM_AIR) for hole in holes], kinds)
+    alone = sum(hole.scaled(factors.get(kind, 1.0)).flow(p) for hole, kind in zip(holes, kinds))
+    assert laws.flow(p, factors) == pytest.approx(alone, rel=1e-12)
+    assert laws.left_out == []
+
+
+def test_layers_one_behind_another_are_left_out_of_it():
+    wall = Series((RoundHole(mm(2)), PowerLawLeak(1e-6, 0.7)))
+    laws = GrowingLaws([RoundHole(mm(1)).law(), wall.law()], ["rigid", "free"])
+    assert laws.left_out == [1]
