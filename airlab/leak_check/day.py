@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from math import exp
 
 from airlab.leak_check.assumptions import assumptions_from
+from airlab.leak_check.batches import RunningTotal, running_total
+from airlab.leak_check.fan_choice import below_range, fan_ranges
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
 from airlab.leak_check.log import Log
 from airlab.leak_check.plan import CheckPlan, make_plan
@@ -52,6 +54,8 @@ class JudgedReading:
         95 % interval at 50 Pa. [m3/s]
     place : str
         "below", "inside" or "above" the expected range; empty where nothing is expected.
+    below_fan : str
+        Warning where the flow is below what the fan holds steady; else empty.
     """
 
     corrected: CorrectedReading
@@ -59,6 +63,13 @@ class JudgedReading:
     low: float
     high: float
     place: str = ""
+    below_fan: str = ""
+
+    @property
+    def warnings(self):
+        """What to look at: of the reading and of the fan."""
+        more = (self.below_fan,) if self.below_fan else ()
+        return (*self.corrected.warnings, *more)
 
     @property
     def reading(self):
@@ -78,7 +89,7 @@ class JudgedReading:
         return text + (f": {_PLACES[self.place]}." if self.place else ".")
 
 
-def judge_reading(corrected, assumptions, expected=None):
+def judge_reading(corrected, assumptions, expected=None, fans=()):
     """Return a corrected reading with its interval and its place in the expected range.
 
     ``low, high = Q_50 exp(-+ 1.96 u)``, u from one test, the change of the zero and the exponent.
@@ -91,6 +102,8 @@ def judge_reading(corrected, assumptions, expected=None):
         Spread of one test, exponent and its spread.
     expected : ExpectedFlow or None
         What was expected on the day.
+    fans : iterable of FanCurve
+        One for each ring or speed, to warn below the lowest flow it holds steady.
 
     Returns
     -------
@@ -111,7 +124,8 @@ def judge_reading(corrected, assumptions, expected=None):
     flow = corrected.flow_50
     place = expected.compare(flow) if expected else ""
     reach = _NORMAL * spread
-    return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place)
+    return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place,
+                         below_range(corrected.reading, fans))  # fmt: skip
 
 
 def _in_time(readings):
@@ -204,6 +218,8 @@ class CheckDay:
         Smallest gain the next reading could prove. [m3/s]
     next_stage : str
         Stage to offer for the next reading.
+    total : RunningTotal or None
+        What the visit has gained, what is missing to today's aim, and whether to go on.
     """
 
     plan: CheckPlan | None
@@ -216,6 +232,7 @@ class CheckDay:
     repeat: RepeatSpread
     smallest: float | None
     next_stage: str
+    total: RunningTotal | None = None
 
     @property
     def fan_may_run(self):
@@ -294,7 +311,8 @@ def make_day(job=None, **parts):
     if not corrected or (plan and not plan.hazards.fan_may_run):
         return empty
     expected = plan.expected if plan else None
-    judged = tuple(judge_reading(one, given, expected) for one in corrected)
+    fans = fan_ranges(settings.get("fan"))
+    judged = tuple(judge_reading(one, given, expected, fans) for one in corrected)
     last = _in_time(readings)[-1]
     pair, found, batch, since = reading_pair(readings, log), None, (), None
     if pair:
@@ -304,7 +322,10 @@ def make_day(job=None, **parts):
             since = gain(after, last, readings, given, direction=direction)
     now = next(one for one in corrected if one.reading is last)
     smallest = float(smallest_provable(repeat.spread, repeat.factor) * now.flow_50)
-    return CheckDay(plan, missing, log, judged, found, batch, since, repeat, smallest, stage)
+    # An aim below zero asks no more than a house without a leak.
+    aim = None if expected is None or expected.pass_flow is None else max(expected.pass_flow, 0.0)
+    total = running_total(_in_time(readings), log, aim, given, direction)
+    return CheckDay(plan, missing, log, judged, found, batch, since, repeat, smallest, stage, total)
 
 
 def stop_key(stop):

@@ -82,7 +82,7 @@ class ReadingPart:
         if not day.fan_may_run:
             names = listed([one.name.lower() for one in day.plan.hazards.stops])
             return f"No fan, no flow, no go. Not settled: {names}."
-        return " ".join(part for part in (day.sentence(units), _short_gain(day)) if part)
+        return " ".join(part for part in (day.sentence(units), _short_gain(day), _now(day)) if part)
 
     # acts ---------------------------------------------------------------------------------
 
@@ -137,6 +137,11 @@ def _free_name(readings):
     while str(count) in taken:
         count += 1
     return str(count)
+
+
+def _now(day):
+    """Return go on, search differently or stop in two words."""
+    return f"Now: {day.total.answer}." if day.total and day.plan else ""
 
 
 def _short_gain(day):

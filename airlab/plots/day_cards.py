@@ -82,12 +82,15 @@ def reading_card(day, stop=None, units="metric"):
         if faults:
             parts.append(flags([line.sentence(units) for line in faults]))
         parts.append(_stop(stop, units))
+    if day.total is not None:
+        words = day.total.sentence(units)
+        parts.append(f'<p class="airlab-stop airlab-total">{escape(words)}</p>')
     parts.append(f'<div class="airlab-draw">{readings_drawing(day, units)}</div>')
     if day.readings:
         parts.append(_reading_table(day, units))
         parts.append(flags(
-            f"Reading {one.reading.name}. {warning}"
-            for one in day.readings[-2:] for warning in one.corrected.warnings
+            warning if warning == one.below_fan else f"Reading {one.reading.name}. {warning}"
+            for one in day.readings[-2:] for warning in one.warnings
         ))  # fmt: skip
         parts.append(f'<p class="airlab-gain">{escape(day.gained(units))}</p>')
     return "".join(parts)

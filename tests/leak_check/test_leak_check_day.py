@@ -1,14 +1,26 @@
 """The day of the check: readings judged, the last batch weighed, the stop to go to, new holes."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from math import exp, hypot, log
 
 import pytest
 
 from airlab.files import demo_job
-from airlab.leak_check import Hole, Log, Reading, decide
-from airlab.leak_check.day import in_short, make_day, next_stage, reading_pair, stop_key, walked
-from airlab.leak_check.register import hole_register, weigh_hole
+from airlab.leak_check import (
+    Hole,
+    Log,
+    Reading,
+    decide,
+    hole_register,
+    in_short,
+    make_day,
+    next_stage,
+    reading_pair,
+    stop_key,
+    walked,
+    weigh_hole,
+)
 from airlab.words import InputError, from_si, m3_per_h, mm
 
 START = datetime(2026, 4, 19, 9, 0, tzinfo=UTC)
@@ -217,3 +229,32 @@ def test_an_open_hole_takes_from_what_is_left():
 def test_register_without_a_number_or_holes():
     assert "No number yet" in hole_register(()).sentence()
     assert "every area" in weigh_hole(Hole("1")).sentence()
+
+
+# the running total and the fan's lowest flow -----------------------------------------------
+
+
+def test_the_day_says_what_is_missing_and_whether_to_go_on():
+    job = demo_job()
+    first = Reading("1", 50.0, m3_per_h(900), "depressurise", stage="first reading")
+    assert make_day(job).total is None
+    day = make_day(job, readings=(first,))
+    aim = day.plan.expected.pass_flow
+    assert day.total.aim_flow == aim
+    assert day.total.gap == pytest.approx(day.readings[0].corrected.flow_50 - aim)
+    assert "above today's aim at 50 Pa" in day.total.sentence()
+    low = make_day(job, readings=(replace(first, flow=0.5 * aim),))
+    assert low.total.gap < 0.0 and low.total.answer == "stop"
+    unsealed = make_day(job, readings=(replace(first, flow=0.5 * aim),), leaks=Log().found(1))
+    assert unsealed.total.answer == "go on" and unsealed.total.open_leaks == (1,)
+
+
+def test_a_reading_below_what_the_fan_holds_steady_is_warned_of():
+    job = demo_job()
+    fan = {**job.settings["fan"], "lowest_m3_per_h": 300.0}
+    settings = {**job.settings, "fan": fan}
+    low = Reading("1", 50.0, m3_per_h(250), "depressurise", stage="first reading")
+    enough = replace(low, name="2", flow=m3_per_h(310))
+    one, two = make_day(job, settings=settings, readings=(low, enough)).readings
+    assert "below the lowest" in one.below_fan and one.warnings[-1] == one.below_fan
+    assert two.below_fan == ""
