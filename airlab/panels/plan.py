@@ -13,9 +13,11 @@ import ipywidgets as widgets
 from airlab import sheets
 from airlab.building import FLOW_EXPONENT
 from airlab.files import FileChanged, Job
+from airlab.files.settings import thaw
 from airlab.leak_check import (
     CheckPlan,
     HazardVerdict,
+    film_loads,
     hazard_verdict,
     make_plan,
     standing_areas,
@@ -36,6 +38,7 @@ from airlab.plots.plan_parts import (
     route_list,
     schedule_table,
 )
+from airlab.plots.plan_when import fan_facts, when_view
 from airlab.plots.svg import as_image
 from airlab.words import InputError, require_choice
 
@@ -47,11 +50,14 @@ VIEWS = (
     ("3  Flow and fan", "fan"),
     ("4  What is shut and sealed", "openings"),
     ("5  Where to walk", "route"),
+    ("6  When and in what weather", "when"),
 )
 _TABLES = {
     "layer": (("envelope", "areas"), ("junctions", "joints"), ("trades", "trades to come")),
     "openings": (("openings", "openings"),),
+    "when": (("programme", "programme"), ("weather", "weather by the hour")),
 }
+_FAN_ENTRIES = ("lowest_m3_per_h", "ranges", "count", "efficiency", "supply_w")
 _STYLE = Path(__file__).with_name("plan.css")
 _TRIAL = "What you change here is tried and not saved; start a house of your own to keep it."
 
@@ -73,7 +79,7 @@ class PlanPanel(CardPanel):
     job : Job or None
         The job; the open one if left out.
     look : str
-        What is looked at first: hazards, layer, fan, openings or route.
+        What is looked at first: hazards, layer, fan, openings, route or when.
 
     Examples
     --------
@@ -148,12 +154,23 @@ class PlanPanel(CardPanel):
         """Change cells of an opening: required, sealed_with, hides_leak, area_cm2."""
         return self._row("openings", opening, cells)
 
-    def set_fan(self, points, name=None):
-        """Say what the fan can move: pairs of pressure [Pa] and flow [m3/h]; none for no fan."""
-        known = self._desk.job.fan or {}
-        points = [list(point) for point in points]
-        name = name or known.get("name") or "fan"
-        return self.save(fan={"name": name, "points": points} if points else None)
+    def set_fan(self, points, name=None, **more):
+        """Say what the fan can move: pairs of pressure [Pa] and flow [m3/h]; none for no fan.
+
+        More may be lowest_m3_per_h that it holds steady, ranges (rings or speeds, each with name,
+        points and lowest_m3_per_h), count of fans, efficiency, supply_w. What is left out stays;
+        None takes it away.
+        """
+        unknown = set(more) - set(_FAN_ENTRIES)
+        if unknown:
+            raise InputError(
+                f"A fan has no {', '.join(sorted(unknown))}. It has {', '.join(_FAN_ENTRIES)}."
+            )
+        fan = {**thaw(self._desk.job.fan or {}), **thaw(more)}
+        fan = {key: value for key, value in fan.items() if value is not None}
+        fan["points"] = [list(point) for point in points]
+        fan["name"] = name or fan.get("name") or "fan"
+        return self.save(fan=fan if fan["points"] or fan.get("ranges") else None)
 
     def assume(self, key, value):
         """Change an assumption, in its own unit; None puts ours back."""
@@ -250,12 +267,15 @@ class PlanPanel(CardPanel):
             return ""
         if look == "layer":
             chosen = self._mine.area.value or ""
-            return f'<div class="airlab-row">{self._layer(record, chosen)}</div>'
+            pull = escape(film_loads(plan.areas, record.job.direction).sentence(units))
+            return f'<div class="airlab-row">{self._layer(record, chosen)}</div><p>{pull}</p>'
         if look == "openings":
             runs = record.hazards.fan_may_run
             return schedule_table(plan.preparation, self._mine.opening.value or "", units, runs)
         if look == "route":
             return route_list(self._stops(plan.route))
+        if look == "when":
+            return f'<div class="airlab-when">{when_view(plan, units)}</div>'
         return self._fan_picture(plan)
 
     def still(self):
@@ -285,7 +305,7 @@ class PlanPanel(CardPanel):
             "Flow of the house against pressure; no fan is entered."
         )  # fmt: skip
         aside = f'<div class="airlab-aside">{advice_list(plan, self.units)}</div>'
-        return f'<div class="airlab-row">{chart}{aside}</div>{table}'
+        return f'<div class="airlab-row">{chart}{aside}</div>{fan_facts(plan, self.units)}{table}'
 
     def words(self, record, look):
         """Return the sentence of the view; what stops the fan goes first."""
@@ -301,6 +321,11 @@ class PlanPanel(CardPanel):
             stop = " ".join(("No fan, no flow, no go.", *short, *rest, ""))
         if look == "hazards" or plan is None:
             return rough + (stop or verdict.sentence(units)).strip()
+        if look == "when":
+            found = [one.sentence(units) for one in (plan.dates, plan.weather, plan.costs) if one]
+            return (
+                rough + stop + (" ".join(found) or "Neither programme nor weather is entered yet.")
+            )
         if look == "fan":
             said = plan.fan or plan.expected or plan.state
         else:

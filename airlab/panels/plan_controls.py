@@ -3,18 +3,25 @@
 import ipywidgets as widgets
 
 from airlab.building import ENVELOPE, metric, metric_value
-from airlab.leak_check import PHASES
+from airlab.building.site import site_from_settings
+from airlab.leak_check import CHECK_PATTERNS, PHASES, PRICE_KEYS
 from airlab.leak_check.outlook import assumed_in
 from airlab.leak_check.tables import DIRECTIONS, OPENING_STATES
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.fan_points import FanPoints
+from airlab.physics.wind import SHIELDINGS, TERRAINS
 from airlab.plots.plan_parts import assumption_unit
-from airlab.words import convert, display_unit, label, show
+from airlab.words import InputError, convert, display_unit, label, show
 
 __all__ = ["ALL", "Goal", "PlanControls"]
 
 ALL = "the whole way"
 _AUTO = {"description_width": "initial"}
+_PRICE_WORDS = {
+    "check": "One check", "round": "One more round", "open_up": "Opening up later",
+    "retest": "Another final test", "miss": "Anything else a miss costs", "currency": "Currency",
+}  # fmt: skip
+_GUESSED = "as the layers say"
 _GOALS = ("qE50", "n50", "qF50", "q50_flow")
 _US = {"m3/(h.m2)": "cfm/ft2", "m3/h": "cfm"}
 
@@ -75,7 +82,7 @@ class Goal(widgets.VBox):
 
 
 class PlanControls:
-    """The controls of the five views.
+    """The controls of the six views.
 
     Parameters
     ----------
@@ -109,6 +116,22 @@ class PlanControls:
         self.direction = choice("The fan will", DIRECTIONS)
         self.inside = Dial("Inside", 20.0, low, high, step=1.0, unit=temperature)
         self.outside = Dial("Outside", 10.0, low, high, step=1.0, unit=temperature)
+        kinds = [(_GUESSED, ""), *((one.construction, one.construction) for one in CHECK_PATTERNS)]
+        self.construction = choice("Construction", kinds, as_list=True)
+        self.released_by = widgets.Text(
+            description="Who releases", continuous_update=False, style=_AUTO
+        )
+        self.terrain = choice("Round the house", TERRAINS, as_list=True)
+        self.shielding = choice("Obstructions", SHIELDINGS, as_list=True)
+        self.priced = tick("Site and your prices")
+        self.prices = {
+            key: widgets.Text(description=_PRICE_WORDS[key], continuous_update=False, style=_AUTO)
+            for key in (*PRICE_KEYS, "currency")
+        }
+        more = (self.terrain, self.shielding, *self.prices.values())
+        money = widgets.VBox(more).add_class("airlab-more")
+        self.priced.observe(lambda _: _fold(money, self.priced.value), "value")
+        _fold(money, False)
         folded = widgets.VBox([self.target, self.limit]).add_class("airlab-more")
         self.goals.observe(lambda _: _fold(folded, self.goals.value), "value")
         _fold(folded, False)
@@ -121,6 +144,7 @@ class PlanControls:
             ),
             "openings": (self.opening, self.required, self.seal, self.hides),
             "route": (self.part, self.direction, self.inside, self.outside),
+            "when": (self.construction, self.released_by, self.priced, money),
         }  # fmt: skip
         self._listen(panel)
 
@@ -141,6 +165,12 @@ class PlanControls:
         self._on(self.direction, lambda value: panel.save(direction=value))
         self._on(self.inside, lambda value: panel.save(temperatures={"inside": value}))
         self._on(self.outside, lambda value: panel.save(temperatures={"outside": value}))
+        self._on(self.construction, lambda value: panel.save(construction=value))
+        self._on(self.released_by, lambda value: panel.save(released_by=value))
+        self._on(self.terrain, lambda value: panel.save(site={"terrain": value}))
+        self._on(self.shielding, lambda value: panel.save(site={"shielding": value}))
+        for key, box in self.prices.items():
+            self._on(box, lambda typed, k=key: panel.save(prices={k: _price(k, typed)}))
 
     def _assume(self, value):
         key, (own, seen) = self.assumption.value, self._unit
@@ -173,6 +203,7 @@ class PlanControls:
             self.inside.value = job.temperatures["inside"]
             self.outside.value = job.temperatures["outside"]
             self.fan.value = tuple(map(tuple, job.fan["points"])) if job.fan else ()
+            self._show_when(job)
             self.target.show(job.target, plan)
             self.limit.show(job.limit or job.target, plan)
             if plan:
@@ -192,6 +223,17 @@ class PlanControls:
                 self.required.value, self.seal.value = one.required, one.sealed_with
                 self.hides.value = one.hides_leak
 
+    def _show_when(self, job):
+        site, kinds = site_from_settings(job.site), [key for _, key in self.construction.options]
+        self.construction.value = job.construction if job.construction in kinds else ""
+        self.released_by.value = job.released_by
+        self.terrain.value, self.shielding.value = site.terrain, site.shielding
+        for key, box in self.prices.items():
+            price = job.prices.get(key)
+            box.value = (
+                "" if price is None else str(price if key == "currency" else show(price, digits=9))
+            )
+
     def _show_plan(self, plan):
         keys = assumed_in(plan)
         rest = [one.key for one in plan.assumptions.entries if one.key not in keys]
@@ -207,6 +249,17 @@ class PlanControls:
         ]
         parts += dict.fromkeys(stop.room for stop in plan.route.stops if stop.room)
         _pick(self.part, [(f"{part[:1].upper()}{part[1:]}", part) for part in parts])
+
+
+def _price(key, typed):
+    """Return a typed price; blank is none."""
+    typed = typed.strip()
+    if key == "currency" or not typed:
+        return typed or None
+    try:
+        return float(typed.replace(",", "."))
+    except ValueError:
+        raise InputError(f"Price {typed[:20]!r} is no number. Write it as in: 350.") from None
 
 
 def _fold(box, shown):

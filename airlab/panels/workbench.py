@@ -9,7 +9,7 @@ from airlab.panels.desk import Desk
 
 __all__ = ["Workbench"]
 
-_BY_ENTRY = ("assumptions", "counting", "hazards", "temperatures")
+_BY_ENTRY = ("assumptions", "counting", "hazards", "prices", "site", "temperatures")
 
 
 class Workbench(Desk):
@@ -39,7 +39,7 @@ class Workbench(Desk):
         if (
             not self.past
             or self.past[-1][0] != "settings"
-            or self.past[-1][1].keys() != before.keys()
+            or _entries(self.past[-1][1]) != _entries(before)
         ):
             self.past.append(("settings", before))
 
@@ -97,3 +97,12 @@ class Workbench(Desk):
             else settings[key]
             for key, value in changes.items()
         }
+
+
+def _entries(changes):
+    """Return which settings, and which entries of them, a change is about."""
+    return {
+        (key, entry)
+        for key, value in changes.items()
+        for entry in (value if key in _BY_ENTRY and isinstance(value, dict) else (None,))
+    }

@@ -393,6 +393,118 @@ def test_us_units_by_the_setting_of_the_job(job):
     assert "ft²" in panel.set(look="layer")._picture.value
 
 
+# when, weather, prices --------------------------------------------------------------------
+
+
+def test_when_says_days_counted_on_a_calendar(job):
+    """Sealing ends on Friday 9 April 2027: ready Monday 12. Battens on Monday 19, two days to mend.
+
+    Days and weekdays from Python's calendar.
+    """
+    import calendar
+
+    panel = PlanPanel(job, look="when")
+    dates = panel.value.plan.dates
+    assert calendar.day_name[dates.earliest.weekday()] == "Monday"
+    assert (dates.earliest.isoformat(), dates.latest.isoformat()) == ("2027-04-12", "2027-04-15")
+    shown = text(panel)
+    for words in ("Mon 12 Apr 2027", "Thu 15 Apr 2027", "Hold point:", "1 check before the final"):
+        assert words in shown
+    panel._benches["when"][0].value = True
+    rows = panel._desk.rows("programme")
+    moved = [{**row, "ends_on": dates.latest, "starts_on": dates.latest}
+             if row["task"] == "lap behind the stair trimmer" else row for row in rows]  # fmt: skip
+    panel._desk.save_table("programme", moved)
+    assert "No sensible day" in panel.sentence
+    assert panel.undo().value.plan.dates == dates
+
+
+def test_who_releases_and_how_many_checks_are_kept_with_the_job(job):
+    panel = PlanPanel(job, look="when")
+    panel._mine.released_by.value = "<b>Ada</b>"
+    assert "Released by <b>Ada</b>" in text(panel) and "<b>Ada" not in panel._picture.value
+    panel._mine.construction.value = "masonry, wet plaster, a first house"
+    assert "3 checks before the final test" in panel.sentence
+    kept = open_job(job.folder)
+    assert kept.released_by == "<b>Ada</b>"
+    assert kept.construction == "masonry, wet plaster, a first house"
+
+
+def test_terrain_moves_the_wind_at_the_eaves_by_the_power_law(job):
+    """Wind at 5 m from a station on open land, by the two power laws with their constants.
+
+    Terrain constants of Sherman and Grimsrud (1980), from memory.
+    """
+    panel = PlanPanel(job, look="when")
+    for name, (factor, power) in (("city", (0.47, 0.35)), ("open land", (1.0, 0.15))):
+        panel._mine.terrain.value = name
+        panel_hour = panel.value.plan.weather.hours[0]
+        by_hand = 4.6 * factor * 0.5**power
+        assert panel_hour.wind == pytest.approx(by_hand, rel=1e-6)
+    assert open_job(job.folder).site["terrain"] == "open land"
+
+
+def test_prices_give_check_or_not_and_blank_takes_them_away(job):
+    panel = PlanPanel(job, look="when")
+    assert panel.value.plan.costs is None and "Enter your prices" in text(panel)
+    for key, typed in (
+        ("check", "350"),
+        ("open_up", "4000,5"),
+        ("retest", "300"),
+        ("currency", "crowns"),
+    ):
+        panel._mine.prices[key].value = typed
+    costs = panel.value.plan.costs
+    assert costs.miss_cost == 4300.5 and "4300 crowns" in text(panel)
+    panel._mine.prices["check"].value = "much"
+    assert "is no number" in panel._message.value
+    panel._mine.prices["retest"].value = ""
+    assert panel.value.plan.costs is None
+    assert panel.undo().value.plan.costs == costs
+
+
+def test_no_programme_and_no_weather_is_said(job):
+    bare = replace(job, programme=(), weather=())
+    panel = PlanPanel(bare, look="when")
+    assert panel.sentence == "Neither programme nor weather is entered yet."
+    assert "No programme yet" in text(panel) and "No weather yet" in text(panel)
+
+
+def test_fan_entries_are_passed_on_and_kept(job):
+    panel = PlanPanel(job, look="fan")
+    ring = {"name": "<i>small</i>", "points": [[0, 400], [60, 200]], "lowest_m3_per_h": 50}
+    panel.set_fan([[0, 900], [60, 300]], "F", lowest_m3_per_h=700, ranges=[ring], count=3,
+                  efficiency=0.5, supply_w=60)  # fmt: skip
+    kept = open_job(job.folder).fan
+    assert kept["count"] == 3 and kept["efficiency"] == 0.5 and kept["supply_w"] == 60
+    assert kept["ranges"][0]["name"] == "<i>small</i>" and kept["lowest_m3_per_h"] == 700
+    fans = panel.value.plan.fans
+    assert [one.fan.name for one in fans.choices] == ["F", "F, <i>small</i>"]
+    assert fans.electric_power == pytest.approx(2 * fans.air_power)  # half of it goes into the air
+    shown = text(panel)
+    for words in ("F, <i>small</i>", "700 m³/h, too much for the low end", "front door (Hall) will do",
+                  "from the socket at 50 %"):  # fmt: skip
+        assert words in shown, words
+    assert "<i>small" not in panel._picture.value
+    panel.set_fan([[0, 4000], [60, 3000]])
+    assert open_job(job.folder).fan["count"] == 3, "what is left out stays"
+    panel.set_fan([[0, 4000], [60, 3000]], ranges=None)
+    assert "ranges" not in open_job(job.folder).fan
+    with pytest.raises(InputError, match="has no colour"):
+        panel.set_fan([[0, 900]], colour="red")
+
+
+def test_pull_on_film_in_newtons_and_kilograms(job):
+    """50 N on each m²; as a weight by standard gravity, 9.80665 m/s² (CGPM 1901)."""
+    panel = PlanPanel(job, look="layer")
+    most = max(
+        (a for a in panel.value.plan.areas if "membrane" in a.layer), key=lambda a: a.area_m2
+    )
+    shown = text(panel)
+    assert f"on {most.area} it is {float(f'{50 * most.area_m2:.2g}'):.0f} N" in shown
+    assert f"as much as {float(f'{50 * most.area_m2 / 9.80665:.2g}'):.0f} kg" in shown
+
+
 # the panel itself -------------------------------------------------------------------------
 
 
