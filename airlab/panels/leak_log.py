@@ -3,6 +3,7 @@
 from airlab.leak_check import HEIGHTS, Log
 from airlab.panels.controls import tick
 from airlab.panels.day_form import DayForm, box, choices, moment, picks, read_where, tags
+from airlab.panels.how_to_seal import HowToSeal
 from airlab.plots.day_cards import log_card, next_acts
 from airlab.words import InputError
 
@@ -40,7 +41,7 @@ class LogPart:
     """
 
     def __init__(self, panel):
-        self._panel, self.chosen = panel, None
+        self._panel, self.chosen, self.how = panel, None, HowToSeal(panel)
         fields = {
             "number": picks("Leak no.", ()),
             "where": picks("Where", ()),
@@ -52,6 +53,7 @@ class LogPart:
         fields["where"].placeholder = "Bathroom, waste pipe"
         fields["number"].add_class("airlab-narrow").add_class("airlab-number")
         folds = {
+            **self.how.folds,
             "Another act, photo, who": {
                 "act": choices("It is", [("as above", "")]),
                 "note": box("Reason or remark"),
@@ -101,9 +103,10 @@ class LogPart:
 
     def card(self, shown):
         """Return the card of the log."""
-        return log_card(
+        listed = log_card(
             shown.day.log, self._panel.desk.job.rooms, shown.stop, self._panel.units, self.chosen
         )
+        return self.how.card(shown.day) + listed
 
     def said(self, shown):
         """Return how many leaks stand in which state, and the next stop."""
@@ -119,7 +122,7 @@ class LogPart:
     def save(self):
         """Save what stands in the form as one row of the log."""
         form, text = self.form, self.form.text
-        height = text("height")
+        height, size = text("height"), self.how.size(self.how.pressure(self._panel.value.day))
         said = self.enter(
             _tag(text("number")),
             ", ".join(part for part in (text("where"), height) if part),
@@ -132,8 +135,9 @@ class LogPart:
             later=form.fields["paper"].value or None,
             method=text("method"), photo=text("photo"), by=text("by"),
         )  # fmt: skip
+        self.how.keep(self._last, size)
         self.chosen = None
-        form.clear(*_ROW)
+        form.clear(*_ROW, *self.how.names)
         form.fields["number"].focus()
         return said
 
@@ -150,7 +154,10 @@ class LogPart:
             leak = log.leak(number) if number else None
             start, tag = log, number or log.next_number
             if leak is None:
-                log = log.found(tag, strength=strength, method=method, **place, **stamp)
+                remark = "" if act or recheck == "leaks" else note
+                log = log.found(
+                    tag, strength=strength, method=method, note=remark, **place, **stamp
+                )
             elif act != "marked" and _differs(leak, place, strength):
                 log = log.found(tag, **stamp)  # refused, with the number that is free
             if material and not (leak and leak.material == material and leak.state != "open"):
@@ -180,6 +187,7 @@ class LogPart:
         """Say what was done; a number that somebody else used meanwhile is given anew."""
         held = {event.event: event.leak for event in self._panel.desk.job.leaks}
         log = Log(self._panel.desk.job.leaks)
+        self._last = held[new[0].event]
         moved = {event.leak: held[event.event] for event in new if held[event.event] != event.leak}
         text = _sentences(log, dict.fromkeys(held[event.event] for event in new))
         for old, tag in moved.items():

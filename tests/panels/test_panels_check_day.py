@@ -2,15 +2,30 @@
 
 import re
 from datetime import datetime, timedelta
+from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
 import pytest
 from ipywidgets.widgets.widget import _instances
 
-from airlab.files import append_events, data_folder, list_jobs, open_job, save_settings, start_job
-from airlab.files.practice import practice_job
-from airlab.leak_check import LeakEvent
+from airlab.files import (
+    append_events,
+    data_folder,
+    list_jobs,
+    open_job,
+    practice_job,
+    save_settings,
+    start_job,
+)
+from airlab.leak_check import (
+    JET_WARNING,
+    LeakEvent,
+    choose_fix,
+    fix_groups,
+    size_from_gap,
+    size_from_jet,
+)
 from airlab.panels.check_day import VIEWS, CheckDayPanel
 from airlab.panels.day_form import moment, read_where, tags
 from airlab.words import InputError, from_si, m3_per_h, mm
@@ -555,3 +570,60 @@ def test_no_path_of_this_machine_is_shown(panel):
     page = panel._picture.value + panel._line.value + panel._printed.value + panel.sentence
     page = re.sub("<[^>]+>", "", page)
     assert str(Path(panel.desk.job.folder).parent) not in page
+
+
+# what to seal with, how big -----------------------------------------------------------------
+
+
+def test_the_leak_in_hand_is_told_with_what_it_is_sealed(panel):
+    panel.look("log")
+    assert "airlab-fix" not in panel._picture.value
+    field(panel, "log", "first").value = "film"
+    field(panel, "log", "second").value = "pipe"
+    page = panel._picture.value
+    fix = choose_fix("film", "pipe")
+    assert fix.accepted[0].material in page and "The product's data sheet decides" in page
+    assert escape(fix.dont) in page and escape(fix.accepted[0].origin) in page
+    field(panel, "log", "ready").value = ("damp",)
+    assert "make ready first" in panel._picture.value and "Dry it" in panel._picture.value
+    field(panel, "log", "second").value = "flue"
+    page = panel._picture.value
+    assert "not yours to seal" in page and "With what" not in page
+
+
+def test_a_gap_gives_an_order_of_size_and_a_jet_its_warning(panel):
+    panel.look("log")
+    field(panel, "log", "gap").value = "20"
+    assert size_from_gap(mm(20)).sentence() in panel._picture.value
+    field(panel, "log", "gap").value = "twenty"
+    assert "Gap, or hole across [mm] is &#x27;twenty&#x27;" in panel._picture.value
+    field(panel, "log", "gap").value = ""
+    field(panel, "log", "speed").value = "1"
+    assert "airlab-fix" not in panel._picture.value
+    field(panel, "log", "distance").value = "300"
+    assert JET_WARNING in panel._picture.value
+    assert size_from_jet(1.0, mm(300), 50.0).sentence() in panel._picture.value
+    field(panel, "log", "speed").value = "30"
+    assert "at most" in panel._picture.value
+
+
+def test_small_fixes_are_grouped_until_a_reading_proves_them(panel):
+    panel.read(50.0, m3_per_h(600), **ZERO).look("log")
+    for place, across in (("Hall, socket", "60"), ("Kitchen, tap", "10"), ("Bathroom, tile", "12")):
+        field(panel, "log", "where").value = place
+        field(panel, "log", "gap").value = across
+        click(panel, "Save the row")
+        assert panel.message == "" and field(panel, "log", "gap").value == ""
+    groups = panel._parts["log"].how.groups(panel.value.day)
+    sizes = [(n, size_from_gap(mm(d)).low) for n, d in ((1, 60), (2, 10), (3, 12))]
+    assert groups == fix_groups(sizes, panel.value.day.smallest)
+    assert groups.sentence() in panel._picture.value
+    panel.seal(1, "gasket")
+    assert all(
+        1 not in one.numbers for one in panel._parts["log"].how.groups(panel.value.day).groups
+    )
+
+
+def test_a_remark_on_a_new_leak_is_kept(panel):
+    panel.enter(where="Hall, socket", note="behind the post")
+    assert panel.desk.job.leaks[0].note == "behind the post"
