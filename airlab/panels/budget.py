@@ -32,6 +32,7 @@ _BENCHES = (("budget", "budget"), ("junctions", "junctions of the line"))
 _NONE = "(none)"
 _HOUSES = 20_000  # a picture in a blink; the page takes more
 _SIDE = '<div style="display:flex;flex-flow:row wrap;gap:4px 12px;align-items:flex-start">'
+_LOW = 'style="min-width:0;height:auto;'  # as high as its width asks for
 
 
 class BudgetShown(NamedTuple):
@@ -124,8 +125,8 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     def picture(self, record, **settings):
         """Return bars and houses side by side, and what was asked for under them."""
-        bars = budget_bars(record.answer, self.units)
-        html = f"{_SIDE}{bars}{budget_houses(record.answer, record.before)}</div>"
+        drawn = budget_bars(record.answer, self.units), budget_houses(record.answer, record.before)
+        html = _SIDE + "".join(one.replace('style="', _LOW, 1) for one in drawn) + "</div>"
         if record.way:
             html += cheapest_table(record.way)
         if record.variance:
