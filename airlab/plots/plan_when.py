@@ -9,7 +9,7 @@ from html import escape
 from airlab.leak_check.saying import listed
 from airlab.plots.style import FLOW, GOOD, INK, PRESSURE, QUIET
 from airlab.plots.svg import as_image, drawing, line, rect, text
-from airlab.words import display_unit, from_si, show, show_percent
+from airlab.words import display_unit, from_si, show
 
 __all__ = ["fan_facts", "weather_strip", "when_view"]
 
@@ -77,20 +77,27 @@ def _bold(note):
 def _weather(weather, units):
     if weather is None:
         return "<p><b>No weather yet.</b> Enter hours of a forecast in the table below.</p>"
-    best = (max if weather.windows else min)(
-        weather.windows[0] if weather.windows else weather.hours, key=lambda hour: hour.zero_reach
-    )
+    calmest = min(weather.hours, key=lambda hour: hour.zero_reach)
+    best = weather.windows[0] if weather.windows else (calmest,)
     wind = display_unit("m/s", units)
-    worst = (
-        ("worst hour of the best window" if weather.windows else "calmest hour", f"{best.at:%a %d %b, %H:%M}"),
-        ("wind at the eaves", show(from_si(best.wind, wind), wind, 2)),
-        ("zero at the gauge, up to", show(best.zero_reach, "Pa", 2)),
-        ("warm air over the height", show(best.stack, "Pa", 2)),
-        ("error at 50 Pa, one direction", f"up to {_share(best.error)}"),
-        ("error at 50 Pa, mean of both", f"up to {_share(best.error_both)}"),
-    )  # fmt: skip
+
+    def worst(name):
+        return max(abs(getattr(hour, name)) for hour in best)
+
+    rows = (
+        ("best window" if weather.windows else "calmest hour", _span(best)),
+        ("wind at the eaves, at most", show(from_si(worst("wind"), wind), wind, 2)),
+        ("zero at the gauge, up to", show(worst("zero_reach"), "Pa", 2)),
+        ("warm air over the height, at most", show(worst("stack"), "Pa", 2)),
+        ("error at 50 Pa, one direction", f"up to {_share(worst('error'))}"),
+        ("error at 50 Pa, mean of both", f"up to {_share(worst('error_both'))}"),
+    )
     notes = "".join(f"<p>{escape(note)}</p>" for note in weather.warnings)
-    return _facts(worst) + notes
+    return _facts(rows) + notes
+
+
+def _span(hours):
+    return f"{hours[0].at:%a %d %b, %H:%M} to {hours[-1].at + _HOUR:%H:%M}"
 
 
 def _share(share):
@@ -180,14 +187,9 @@ def fan_facts(plan, units="metric"):
         f"{escape(' '.join(one.notes))}</li>"
         for one in plan.places
     ) or "<li>No door or window is entered.</li>"  # fmt: skip
-    load = (
-        f"{show(fans.air_power, 'W', 2)} into the air, about {show(fans.electric_power, 'W', 2)} from "
-        f"the socket at {show_percent(fans.efficiency)}"
-    )
     return (
         f'<div class="airlab-scroll airlab-list">{table}</div><p>{escape(fans.sentence(units))}</p>'
-        + _facts((("fans side by side at the high end", show(fans.count)), ("load", load)))
-        + f'<p><b>Where it stands</b></p><ul class="airlab-steps">{places}</ul>'
+        f'<p><b>Where it stands</b></p><ul class="airlab-steps">{places}</ul>'
     )
 
 

@@ -10,6 +10,7 @@ from airlab.sheets.glossary import glossary_page
 from airlab.sheets.house import geometry_page, line_page
 from airlab.sheets.keeping import write_pages
 from airlab.sheets.lesson import handout_page, key_page, lesson_page
+from airlab.sheets.planning import materials_page, when_page
 from airlab.sheets.release import release_page
 from airlab.sheets.second_fix import holes_page, trades_page
 from airlab.words import InputError
@@ -55,6 +56,8 @@ def job_pages(job, filled=False, moment=None):
     log, recorded = facts.plan.log.events, facts.plan.log.events or facts.plan.readings
     pages = [geometry_page(facts), line_page(facts)]
     pages += [budget_page(facts)] if job.budget else []
+    pages += [materials_page(facts)] if job.junctions else []
+    pages += [when_page(facts)] if facts.plan.dates or facts.plan.weather else []
     pages += [kit_page(facts), preparation_page(facts), route_page(facts)]
     pages += [log_page(facts)] if filled and log else []
     pages += [log_page(facts, blank=True), day_page(facts, blank=not filled),

@@ -75,7 +75,7 @@ def test_documents_are_well_formed_and_self_contained(job, filled, tmp_path):
 
 def test_blank_pack_holds_every_page_of_the_check():
     assert list(pages_of(demo())) == [
-        "geometry", "line", "budget", "kit", "preparation", "route", "log-blank", "day", "release-blank",
+        "geometry", "line", "budget", "materials", "when", "kit", "preparation", "route", "log-blank", "day", "release-blank",
         "holes", "trades", "owner", "glossary",
     ]  # fmt: skip
 
@@ -121,7 +121,7 @@ def test_what_people_typed_is_escaped_everywhere(filled):
 
 def test_typed_text_reaches_the_pages_it_belongs_to():
     pages = pages_of(poisoned(day_job(), SCRIPT), filled=True)
-    for key in ("geometry", "line", "budget", "preparation", "route", "log", "day", "release", "holes",
+    for key in ("geometry", "line", "budget", "materials", "when", "preparation", "route", "log", "day", "release", "holes",
                 "trades", "owner"):  # fmt: skip
         assert "&lt;script&gt;" in pages[key].body, key
 
