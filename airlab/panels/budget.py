@@ -19,11 +19,13 @@ from airlab.design import (
     what_if,
     with_houses,
 )
+from airlab.leak_check import decide
+from airlab.leak_check.from_budget import second_opinion
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.keeping import KeepsJob
 from airlab.plots.budget import budget_bars, budget_houses, cheapest_table, variance_table
-from airlab.words import from_si, show_percent
+from airlab.words import InputError, from_si, show_percent
 
 __all__ = ["BudgetPanel", "BudgetShown"]
 
@@ -154,7 +156,7 @@ class BudgetPanel(KeepsJob, CardPanel):
     def show(self, record, **settings):
         """Show the record, and above it what must be known."""
         super().show(record, **settings)
-        self._say_notes(record.answer.warnings)
+        self._say_notes((*record.answer.warnings, *self._second()))
 
     # workings -----------------------------------------------------------------------------
 
@@ -165,6 +167,17 @@ class BudgetPanel(KeepsJob, CardPanel):
             self._kept = (key, make_budget(self._desk.job, _HOUSES, 1, shared, later))
         return self._kept[1]
 
+    def _second(self):
+        """Return what drift and budget say of the last reading; nothing before there is one."""
+        job = self._desk.job
+        if not (job.readings and job.budget):
+            return ()
+        try:
+            found = second_opinion(job, decide(job), _HOUSES)
+        except InputError as error:
+            return (str(error),)
+        return (found.sentence(self.units),) if found else ()
+
     def _name_lines(self, answer):
         options = (_NONE, *(one.name for one in answer.shares))
         if self._line.options != options:
@@ -174,5 +187,5 @@ class BudgetPanel(KeepsJob, CardPanel):
                 self._line.value = chosen if chosen in options else _NONE
 
 
-def _cheapest(answer, wanted):
+def _cheapest(answer, wanted):  # the setting of that name hides the function
     return cheapest(answer, wanted)

@@ -79,3 +79,20 @@ def test_refused_and_empty():
         full.edit("sill joint", component="chimney")
     assert full.sentence.startswith("Chance to be within the limit: 59 %")
     assert "A trial" in full._notes.value
+
+
+def test_a_reading_of_the_job_is_held_against_drift_and_budget(panel):
+    from datetime import UTC, datetime
+
+    from airlab.leak_check import Reading
+
+    job = panel._desk.job
+    one = Reading("1", 50.0, m3_per_h(600), "depressurise", datetime(2027, 4, 15, 12, tzinfo=UTC))
+    closed = [{**row, "closed": True} for row in panel._desk.rows("junctions")]
+    done = [{**row, "status": "complete and visible"} for row in panel._desk.rows("envelope")]
+    panel._save("junctions", closed)
+    panel._save("envelope", done)
+    assert "by the budget taught" not in panel._notes.value
+    panel._save("readings", [one.to_row()])
+    assert panel._desk.job is not job
+    assert "by the budget taught by the reading" in panel._notes.value
