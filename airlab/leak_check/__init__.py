@@ -63,6 +63,7 @@ from airlab.leak_check.materials import (
     material_schedule,
     substrate_of,
 )
+from airlab.leak_check.miss import Miss, after_a_miss
 from airlab.leak_check.open_rows import OpenRow, OpenRows, decision_costs, open_rows
 from airlab.leak_check.partial import (
     OTHER_STATES,
@@ -214,6 +215,7 @@ __all__ = [
     "Log",
     "MaterialLine",
     "MaterialSchedule",
+    "Miss",
     "Moved",
     "OpenRow",
     "OpenRows",
@@ -238,6 +240,7 @@ __all__ = [
     "Trade",
     "WeatherWindow",
     "WindowHour",
+    "after_a_miss",
     "assumptions_from",
     "below_range",
     "budget_number",

@@ -5,30 +5,14 @@ job may work side by side: acts of the log are joined, a table that somebody els
 offered again.
 """
 
-from dataclasses import replace
 from html import escape
 from pathlib import Path
 from threading import RLock
-from typing import NamedTuple
 
 import ipywidgets as widgets
 
-from airlab.files import Job, current_job, practice_job, start_practice
-from airlab.leak_check import (
-    Assumptions,
-    CheckDay,
-    HoleRegister,
-    HouseNumber,
-    Log,
-    Release,
-    Stop,
-    assumptions_from,
-    decide,
-    hole_register,
-    make_day,
-    stop_key,
-    walked,
-)
+from airlab.files import current_job, practice_job, start_practice
+from airlab.leak_check import Log, assumptions_from, make_day, stop_key, walked
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import choice
 from airlab.panels.day_desk import DayDesk
@@ -36,10 +20,10 @@ from airlab.panels.decision import DecisionPart
 from airlab.panels.hazards import HazardRows
 from airlab.panels.holes import HolePart
 from airlab.panels.leak_log import LogPart
+from airlab.panels.on_the_day import on_the_day
 from airlab.panels.readings import ReadingPart
-from airlab.words import InputError
 
-__all__ = ["VIEWS", "CheckDayPanel", "OnTheDay"]
+__all__ = ["VIEWS", "CheckDayPanel"]
 
 VIEWS = (
     ("Read the fan", "readings"),
@@ -59,23 +43,6 @@ _PRACTICE = (
     "of your own stay as they are."
 )
 _THROWN = "A practice copy of the invented demo house. It is thrown away with this notebook."
-
-
-class OnTheDay(NamedTuple):
-    """A job, how its day stands, and what the view on show needs besides."""
-
-    job: Job
-    day: CheckDay
-    stop: Stop | None
-    assumptions: Assumptions
-    release: Release | None = None
-    register: HoleRegister | None = None
-    missing: str = ""
-
-    @property
-    def number(self) -> HouseNumber | None:
-        """The number for the house, where there is one."""
-        return self.release.number if self.release else None
 
 
 class CheckDayPanel(CardPanel):
@@ -192,6 +159,10 @@ class CheckDayPanel(CardPanel):
         """Change assumptions in their own units; None puts ours back."""
         return self._do(self._parts["decision"].assume, confidence, **values)
 
+    def price(self, **prices):
+        """Change own prices: round, open_up, retest, miss, currency; None takes one out."""
+        return self._do(self._parts["decision"].price, **prices)
+
     def make_hole(self, area="", diameter=None, **details):
         """Enter a new hole: area, diameter [m], trade, approved_by, sealed_with, checked."""
         return self._do(self._parts["holes"].add_hole, area, diameter, **details)
@@ -265,17 +236,7 @@ class CheckDayPanel(CardPanel):
                 self._done = set(walked(route, day.log))
             done = self._done | (walked(route, Log(), job.readings) if job.readings else set())
             stop = route.next_stop({s.number for s in route.stops if stop_key(s) in done})
-        if view not in ("decision", "holes"):
-            return OnTheDay(job, day, stop, given)
-        release, missing = None, ""
-        try:
-            release = decide(job)
-        except InputError as error:
-            missing = str(error)
-        if release is not None and not day.fan_may_run:
-            release = replace(release, number=None, moved=())
-        register = hole_register(job.holes, release.number if release else None, given)
-        return OnTheDay(job, day, stop, given, release, register, missing)
+        return on_the_day(job, day, stop, given, view)
 
     def show(self, record, view):
         """Show the record, after what the day offers is put into the form."""

@@ -1,6 +1,7 @@
 """May the layer be covered? The decision, what it assumes, and the page that a person signs."""
 
 from dataclasses import replace
+from html import escape
 
 from airlab import sheets
 from airlab.leak_check import in_short
@@ -16,7 +17,15 @@ _SURE = Column("sure", "number", "how sure one wants to be", "%", True, low=50.0
 _TABLES = (
     ("none", ""), ("areas and their layer", "envelope"), ("joints", "junctions"),
     ("openings and seals", "openings"), ("trades to come", "trades"), ("readings", "readings"),
+    ("what could still be sealed", "remedies"),
 )  # fmt: skip
+
+
+_PRICES = {
+    "round": "One more round of mending", "open_up": "Opening up once covered",
+    "retest": "Another final test", "miss": "Anything else a miss costs", "currency": "Currency",
+}  # fmt: skip
+_PRICE = Column("price", "number", "a price", low=0.0, high=1e9)
 
 
 class DecisionPart:
@@ -43,7 +52,12 @@ class DecisionPart:
                 panel.doer("Put ours back", self.forget),
                 panel.doer("Print the filled pack", self.print_pack),
             ],
-        )
+            {"Your prices": {
+                **{key: box(words, kind="" if key == "currency" else "number")
+                   for key, words in _PRICES.items()},
+                "buttons": [panel.doer("Save the prices", self.save_prices)],
+            }},
+        )  # fmt: skip
         fields["assumption"].observe(self._picked, "value")
         fields["table"].observe(lambda change: panel.edit(change.new), "value")
 
@@ -51,6 +65,11 @@ class DecisionPart:
         """List the assumptions, those that move the chance most first."""
         fields, release = self.form.fields, shown.release
         fields["sure"].value = show(from_si(self._panel.desk.job.confidence, "%"))
+        for key in _PRICES:
+            held = self._panel.desk.job.prices.get(key)
+            fields[key].value = (
+                held if key == "currency" and held else "" if held is None else show(held, digits=9)
+            )
         if release is None:
             return
         first = [one.assumption.key for one in release.moved]
@@ -79,14 +98,18 @@ class DecisionPart:
     def card(self, shown):
         """Return the card of the decision; a hazard leaves no number to read."""
         if shown.release is None:
-            return f'<p class="airlab-missing">{shown.missing}</p>'
-        return decision_card(shown.release, self._panel.units)
+            return f'<p class="airlab-missing">{escape(shown.missing)}</p>'
+        left_out = f'<p class="airlab-missing">{escape(shown.missing)}</p>' if shown.missing else ""
+        return left_out + decision_card(
+            shown.release, self._panel.units, shown.rows, shown.by_budget, shown.costs, shown.miss
+        )
 
     def said(self, shown):
         """Return the decision in a few sentences."""
         if shown.release is None:
             return f"NO NUMBER. {shown.missing}"
-        return in_short(shown.release, self._panel.units)
+        text, units = in_short(shown.release, self._panel.units), self._panel.units
+        return f"{text} {shown.miss.sentence(units)}" if shown.miss else text
 
     # acts ---------------------------------------------------------------------------------
 
@@ -118,6 +141,17 @@ class DecisionPart:
             return "Nothing was changed."
         panel.desk.change_settings(**settings)
         return "Saved. The decision stands on the new values."
+
+    def save_prices(self):
+        """Save the prices that stand in the fold; a blank takes one out."""
+        fields = self.form.fields
+        given = {key: number(fields[key], _PRICE) for key in _PRICES if key != "currency"}
+        return self.price(**given, currency=self.form.text("currency") or None)
+
+    def price(self, **prices):
+        """Save own prices."""
+        self._panel.desk.change_settings(prices=prices)
+        return "Saved. The costs are set against each other where round, opening up and retest are known."
 
     def forget(self):
         """Put our value of the assumption that is chosen back."""

@@ -12,6 +12,7 @@ from airlab.words import terms as words_terms
 
 __all__ = ["decision_card"]
 
+_MOST_ROWS = 15
 _SHAPES = dict(zip(VERDICTS, ("●", "◐", "■", "○")))
 _LOOKS = dict(zip(VERDICTS, ("go", "part", "wait", "none")))
 _SOURCES = {
@@ -19,7 +20,7 @@ _SOURCES = {
 }
 
 
-def decision_card(release, units="metric"):
+def decision_card(release, units="metric", rows=None, by_budget=None, costs=None, miss=None):
     """Return the decision: per area, number for the house, what it rests on, what moves it.
 
     Parameters
@@ -28,6 +29,14 @@ def decision_card(release, units="metric"):
         The decision.
     units : str
         'metric' or 'us'.
+    rows : OpenRows or None
+        Each open row settled by itself and asked again.
+    by_budget : BudgetNumber or None
+        The number by the budget, beside the one by the drift.
+    costs : Choices or None
+        What covering now and one more round cost.
+    miss : Miss or None
+        A final reading above the limit.
     """
     number = release.number
     reasons = "".join(f"<li>{escape(one)}</li>" for one in release.reasons)
@@ -37,15 +46,24 @@ def decision_card(release, units="metric"):
         f"{release.verdict}</p><ul>{reasons}</ul></div>"
     )
     parts = [banner]
+    if miss is not None:
+        parts.append(
+            f'<p class="airlab-missing"><b>After a miss.</b> {escape(miss.sentence(units))}</p>'
+        )
     if number:
         parts.append(f'<div class="airlab-draw">{decision_drawing(number, units)}</div>')
         parts.append(_basis(number, units))
+        parts.append(_by_budget(by_budget, units))
     parts.append(_areas(release))
     if release.conditions and release.supported:
         parts.append("<p><b>Conditions</b></p>" + flags(release.conditions))
     if release.moved:
         moved = "".join(f"<li>{escape(one.sentence(units))}</li>" for one in release.moved)
         parts.append(f"<p><b>What moves the chance most</b></p><ol>{moved}</ol>")
+    if rows is not None and rows.rows:
+        parts.append(_open_rows(rows))
+    if costs is not None:
+        parts.append(f"<p><b>What each choice costs.</b> {escape(costs.sentence(units))}</p>")
     parts.append(_assumed(release, units))
     parts.append(_hindcast(release))
     parts.append(
@@ -75,6 +93,44 @@ def _basis(number, units):
             "leaks behind seals."
         )
     return tiles(*pairs) + f'<p class="airlab-basis">{escape(" ".join(words))}</p>'
+
+
+def _by_budget(found, units):
+    """Return the number by the budget beside the number by the drift; empty without a budget."""
+    if found is None:
+        return ""
+    chance = "none" if found.probability is None else show_percent(found.probability)
+    both = tiles(
+        (show_percent(found.by_drift), "by the drift, which decides here"),
+        (chance, "by the budget, taught by today's reading"),
+    )
+    look = "airlab-missing" if found.apart or found.probability is None else "airlab-basis"
+    return f'{both}<p class="{look}">{escape(found.sentence(units))}</p>'
+
+
+def _open_rows(found):
+    """Return what settling each open row by itself would do, folded."""
+    shown = [
+        (
+            escape(f"{one.kind} {one.name}"), escape(one.settled), escape(", ".join(one.frees)),
+            "" if one.after is None else show_percent(one.after), one.verdict,
+        )
+        for one in found.rows[:_MOST_ROWS]
+    ]  # fmt: skip
+    many = len(found.rows)
+    chance = found.probability_together
+    together = (
+        f"All settled: {found.together}{'' if chance is None else f', {show_percent(chance)}'}."
+    )
+    name = "Each open row, settled by itself and asked again"
+    if many > _MOST_ROWS:
+        name += f": the first {_MOST_ROWS} of {many}"
+    listed = table(name, ("Row", "Taken as", "Frees", "Chance then", "House then"), shown,
+                   look=" airlab-wrap")  # fmt: skip
+    return (
+        f"<details><summary>{many} open row{'s' if many > 1 else ''}: what settling each would "
+        f"do</summary>{listed}<p>{escape(together)}</p></details>"
+    )
 
 
 def _areas(release):

@@ -1,6 +1,7 @@
 """The day of the check: played by hand and by typing, saved at once, shared, refused, decided."""
 
 import re
+from dataclasses import replace
 from datetime import datetime, timedelta
 from html import escape
 from pathlib import Path
@@ -21,8 +22,10 @@ from airlab.files import (
 from airlab.leak_check import (
     JET_WARNING,
     LeakEvent,
+    Remedy,
     choose_fix,
     fix_groups,
+    open_rows,
     size_from_gap,
     size_from_jet,
 )
@@ -627,3 +630,79 @@ def test_small_fixes_are_grouped_until_a_reading_proves_them(panel):
 def test_a_remark_on_a_new_leak_is_kept(panel):
     panel.enter(where="Hall, socket", note="behind the post")
     assert panel.desk.job.leaks[0].note == "behind the post"
+
+
+# cover or wait: rows, budget, prices, after a miss ------------------------------------------
+
+
+def test_each_open_row_is_settled_by_itself_and_asked_again(panel):
+    panel.read(50.0, m3_per_h(480)).find("Kitchen, tap", 1).look("decision")
+    rows = panel.value.rows
+    assert rows == open_rows(panel.desk.job) and len(rows.rows) > 1
+    page = panel._picture.value
+    assert f"{len(rows.rows)} open rows: what settling each would do" in page
+    assert "leak 1</th>" in page and f"All settled: {rows.together}" in page
+    panel.accept(1, "behind the worktop, the owner knows")
+    assert len(panel.value.rows.rows) == len(rows.rows) - 1
+
+
+def test_the_number_by_the_budget_stands_beside_the_drift(panel):
+    panel.read(50.0, m3_per_h(480)).look("decision")
+    both = panel.value.by_budget
+    assert both.by_drift == pytest.approx(panel.value.number.probability)
+    page = panel._picture.value
+    assert "by the drift, which decides here" in page and escape(both.sentence()) in page
+    panel.desk.save_table("budget", ())
+    panel.reload()
+    assert panel.value.by_budget is None and "by the budget" not in panel._picture.value
+
+
+def test_own_prices_weigh_covering_now_against_one_more_round(panel, job):
+    panel.read(50.0, m3_per_h(560)).look("decision")
+    assert panel.value.costs is None and "What each choice costs" not in panel._picture.value
+    for key, text in (("round", "400"), ("open_up", "3000"), ("retest", "300"), ("currency", "€")):
+        field(panel, "decision", key).value = text
+    click(panel, "Save the prices")
+    assert panel.message == "" and open_job(job.folder).prices["open_up"] == 3000.0
+    chance, wanted = panel.value.release.probability, panel.desk.job.confidence
+    # by hand: a miss costs opening up and the retest, 3300
+    costs = {one.name: one.expected for one in panel.value.costs.choices}
+    assert costs["cover now"] == pytest.approx((1.0 - chance) * 3300.0)
+    later = 400.0 + (1.0 - max(chance, wanted)) * 3300.0
+    assert costs["one more round first"] == pytest.approx(later)
+    assert "What each choice costs" in panel._picture.value and "€" in panel._picture.value
+    field(panel, "decision", "round").value = "a lot"
+    click(panel, "Save the prices")
+    assert "One more round of mending is 'a lot'" in panel.message
+    panel.price(round=None)
+    assert panel.value.costs is None
+
+
+def test_after_a_miss_the_cheapest_set_within_reach(panel):
+    panel.read(50.0, m3_per_h(700)).find("Kitchen, tap", 1).look("decision")
+    limit = panel.value.day.plan.limit_flow
+    panel.read(50.0, 0.9 * limit, stage="final")
+    assert panel.value.miss is None
+    panel.read(50.0, limit + m3_per_h(60), stage="final")
+    assert "No remedy is entered. Within reach: leak 1 (Kitchen, tap)" in panel.sentence
+    panel.desk.save_table("remedies", (
+        Remedy("door", m3_per_h(90), m3_per_h(110), 200.0), Remedy("hatch", m3_per_h(95), m3_per_h(115), 50.0),
+        Remedy("skirting", m3_per_h(1), m3_per_h(2), 10.0),
+    ))  # fmt: skip
+    panel.reload()
+    assert [one.name for one in panel.value.miss.rescue.chosen] == ["hatch"]
+    assert "After a miss." in panel._picture.value and "Cheapest set within reach" in panel.sentence
+    panel.answer(combustion="don't know")
+    assert panel.value.miss is None and panel.value.rows is None
+
+
+def test_a_budget_that_cannot_be_used_is_said(panel):
+    panel.read(50.0, m3_per_h(480)).look("decision")
+    lines = panel.desk.job.budget
+    panel.desk.save_table(
+        "budget", (*lines, replace(lines[0], item="lost", sizes_from="no <such> area"))
+    )
+    panel.reload()
+    assert panel.value.by_budget is None
+    assert "The budget is left out:" in panel._picture.value
+    assert "<such>" not in panel._picture.value
