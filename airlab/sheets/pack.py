@@ -1,6 +1,7 @@
 """Which pages go together? The pack of a job, blank or filled, and the pages of a lesson."""
 
 from airlab.files import demo_job, jobs_folder
+from airlab.sheets.afterwards import miss_of, miss_page, open_rows_page
 from airlab.sheets.budget import budget_page
 from airlab.sheets.check import day_page, log_page, preparation_page, route_page
 from airlab.sheets.facts import facts_of
@@ -63,6 +64,9 @@ def job_pages(job, filled=False, moment=None):
     pages += [log_page(facts, blank=True), day_page(facts, blank=not filled),
               release_page(facts, blank=not (filled and recorded)), holes_page(facts)]  # fmt: skip
     pages += [trades_page(facts)] if job.trades else []
+    if filled and facts.plan.readings and facts.release and facts.fan_may_run:
+        pages += [open_rows_page(facts)]
+        pages += [miss_page(facts)] if miss_of(facts) else []
     return (*pages, owner_page(facts), glossary_page(facts))
 
 
