@@ -2,7 +2,7 @@
 
 A chart is one matplotlib figure on its own canvas. Axes, ticks and words are painted once into a
 kept background; after that a new record moves a few artists on top of it, and the pixels are
-packed as an image. The background is painted again only when the chart asks for another scale.
+packed as an image. A background is painted when the chart asks for a scale it has not kept.
 """
 
 import base64
@@ -18,6 +18,8 @@ from matplotlib.figure import Figure
 from airlab.plots.style import RC
 
 __all__ = ["Chart", "encode_png"]
+
+_KEPT = 8  # backgrounds, 2 MB each
 
 
 class Chart:
@@ -45,10 +47,14 @@ class Chart:
             )
             self.canvas = FigureCanvasAgg(self.figure)
             self._moving = tuple(self.build(self.figure))
+        for axes in self.figure.axes:  # a name that is not there needs no place looked for
+            for axis in (axes.xaxis, axes.yaxis):
+                if not axis.label.get_text():
+                    axis.set_label_coords(0.0, 0.0)
         for artist in self._moving:
             artist.set_animated(True)
         self._scale = None
-        self._background = None
+        self._backgrounds = {}  # by scale, the last few: a slider that goes back finds its own
 
     def build(self, figure):
         """Make the axes and return the artists that move."""
@@ -70,17 +76,24 @@ class Chart:
         """Show the record: move the artists, repaint the background only if the scale changed."""
         scale = self.scale(record, **view)
         if scale != self._scale:
+            self._scale = None
             with rc_context(RC):
                 self.rescale(*scale)
-                self.canvas.draw()
-            self._background = self.canvas.copy_from_bbox(self.figure.bbox)
+                if scale not in self._backgrounds:
+                    self._paint(scale)
             self._scale = scale
         self.place(record, **view)
-        self.canvas.restore_region(self._background)
+        self.canvas.restore_region(self._backgrounds[scale])
         for artist in self._moving:
             if artist.get_visible():
                 self.figure.draw_artist(artist)
         return self
+
+    def _paint(self, scale):
+        self.canvas.draw()
+        if len(self._backgrounds) >= _KEPT:
+            del self._backgrounds[next(iter(self._backgrounds))]
+        self._backgrounds[scale] = self.canvas.copy_from_bbox(self.figure.bbox)
 
     def png(self):
         """Return the picture last drawn as PNG bytes."""

@@ -33,6 +33,8 @@ class DrainChart(Chart):
                          "hspace": 0.68, "height_ratios": (1.5, 1.5, 1.0, 1.0)},
         )  # fmt: skip
         self.axes[-1].xaxis.set_major_locator(MaxNLocator(6))
+        for axes in self.axes[:-1]:
+            axes.xaxis.set_visible(False)
         self._time_label = figure.text(0.97, 0.012, "", ha="right", va="bottom")
         self.whole, self.gone, self.dots, self.guesses = [], [], [], []
         for axes, look in zip(self.axes, _ROWS):
@@ -63,11 +65,11 @@ class DrainChart(Chart):
         elif kind is FanHeldVolume:
             stock = "Old air left, if it did not mix"
         return (
-            (stock, volume, nice_limit(from_si(float(record.volume.max()), volume))),
-            ("Leak flow", flow, nice_limit(from_si(float(record.flow.max()), flow))),
-            ("Pressure", "Pa", nice_limit(float(record.pressure_difference.max()))),
+            (stock, volume, nice_limit(from_si(float(record.volume.max()), volume), few=True)),
+            ("Leak flow", flow, nice_limit(from_si(float(record.flow.max()), flow), few=True)),
+            ("Pressure", "Pa", nice_limit(float(record.pressure_difference.max()), few=True)),
             ("Speed of the jet", jet, nice_limit(from_si(float(record.jet_speed.max()), jet))),
-            (clock, nice_limit(from_si(end, clock))),
+            (clock, nice_limit(from_si(end, clock), few=True)),
         )
 
     def rescale(self, *scale):

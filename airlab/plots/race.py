@@ -37,7 +37,12 @@ class RaceChart(Chart):
         most = max(float(one.volume[0]) for one in (record.first, record.second))
         end = float(record.times(2)[-1])
         clock = time_unit(end)
-        return unit, nice_limit(from_si(most, unit)), clock, nice_limit(from_si(end, clock))
+        return (
+            unit,
+            nice_limit(from_si(most, unit), few=True),
+            clock,
+            nice_limit(from_si(end, clock), few=True),
+        )
 
     def rescale(self, unit, top, clock, end):
         """Set names and ends of the axes."""

@@ -7,7 +7,8 @@ import time
 %matplotlib inline
 import ipywidgets, numpy as np, matplotlib.pyplot as plt
 from airlab.files import demo_job
-from airlab.panels import BalloonPanel, FanTestPanel, HousePanel
+from airlab.panels import (BalloonPanel, BridgePanel, CoverPanel, FanTestPanel, HousePanel,
+                           OldAirPanel, RacePanel)
 from airlab.physics import Balloon, RoundHole, drain
 from airlab.words import mm
 
@@ -20,7 +21,9 @@ def replot(x):
 
 yard = ipywidgets.interactive(replot, x=ipywidgets.FloatSlider(value=2.0, min=0.5, max=10.0))
 display(yard)
-panels = {"balloon": BalloonPanel(), "house": HousePanel(), "fan test": FanTestPanel(demo_job())}
+panels = {"balloon": BalloonPanel().skip(), "house": HousePanel().skip(),
+          "fan test": FanTestPanel(demo_job()), "race": RacePanel().skip(),
+          "four volumes": BridgePanel(), "covering": CoverPanel(), "old air": OldAirPanel()}
 for one in panels.values():
     display(one)
 
@@ -36,11 +39,15 @@ def yardstick(step):
 
 def panel(name, step):
     one = panels[name]
-    key, low, span = {"balloon": ("diameter", 1e-3, 4e-3), "house": ("volume", 200.0, 400.0),
-                      "fan test": ("moved", -0.12, 0.24)}[name]
+    key, low, span = {"balloon": ("diameter", 0.20, 0.12), "house": ("volume", 200.0, 400.0),
+                      "fan test": ("moved", -0.12, 0.24), "race": ("left_diameter", 0.20, 0.12),
+                      "four volumes": ("small", 100.0, 300.0), "covering": ("leak", 1e-3, 9e-3),
+                      "old air": ("after", 60.0, 3000.0)}[name]
     return timed(lambda v: setattr(one.controls[key], "value", v),
                  [low + span * ((k * 0.13 + step * 0.017) % 1.0) for k in range(1, 13)])
 """
+
+PANELS = ("balloon", "house", "fan test", "race", "four volumes", "covering", "old air")
 
 
 def move_sliders(rounds):
@@ -58,7 +65,7 @@ def move_sliders(rounds):
 
     try:
         run(SETUP)
-        for name in ("balloon", "house", "fan test"):
+        for name in PANELS:
             ours, theirs = [], []
             for step in range(rounds + 1):
                 ours.append(run("", f"panel({name!r}, {step})"))
