@@ -17,7 +17,7 @@ from airlab.design.answers import (
 from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
 from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, price_list
 from airlab.design.entries import Entry, budget_entries
-from airlab.design.learn import Lesson, learn
+from airlab.design.learn import Lesson, learn, taught_lines
 from airlab.design.spread import Houses, draw_houses, fit_lognormal
 from airlab.design.variance import VarianceShare, variance_shares
 
@@ -44,6 +44,7 @@ __all__ = [
     "make_budget",
     "options_of",
     "price_list",
+    "taught_lines",
     "variance_shares",
     "what_if",
     "with_houses",

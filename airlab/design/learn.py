@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from airlab.building.line_elements import alike
+from airlab.design.budget import GRADES
 from airlab.design.spread import Houses
 from airlab.words import InputError, display_unit, from_si, require_between, require_positive, show
 
-__all__ = ["FEW_HOUSES", "Lesson", "learn"]
+__all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines"]
 
 FEW_HOUSES = 300  # fewer of equal weight than this are too few to quote a chance from [AIRLAB]
 
@@ -130,3 +131,39 @@ def learn(houses, measured, spread=0.05, about=""):
             moves.append((abs(new - old), one.name, new / old))
     moved = [(name, ratio) for _, name, ratio in sorted(moves, reverse=True)]
     return Lesson(learnt, measured, before, about, tuple(moved))
+
+
+def taught_lines(lesson, lines):
+    """Return the lines of a budget with the figures the lesson leaves them, to start from next time.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        What was learnt.
+    lines : iterable of BudgetLine
+        The budget as typed.
+
+    Returns
+    -------
+    tuple of BudgetLine
+        The same lines; low, middle and high of one are those of the weighted houses. Lines of holes
+        and open lifts stay as they were.
+
+    Raises
+    ------
+    InputError
+        If too few houses fit what was measured to teach anything.
+    """
+    if not lesson.enough:
+        raise InputError("Too few houses fit what was measured: there is nothing to keep.")
+    houses, found = lesson.houses, {}
+    for one, row in zip(houses.entries, houses.flows):
+        if one.line and one.holes is None and not one.is_lift and one.median:
+            per = one.quantity * GRADES[one.line.grade][0]
+            found[one.line.item] = [flow / per for flow in houses.quantiles(row)]
+    return tuple(
+        replace(line, component="", **dict(zip(("low", "mid", "high"), found[line.item])))
+        if line.item in found
+        else line
+        for line in lines
+    )

@@ -7,6 +7,8 @@ once and can be taken back. The demo is tried and not saved.
 from pathlib import Path
 from typing import NamedTuple
 
+import ipywidgets as widgets
+
 from airlab.design import (
     BudgetAnswer,
     CheapestWay,
@@ -15,6 +17,7 @@ from airlab.design import (
     cheapest,
     learn,
     make_budget,
+    taught_lines,
     variance_shares,
     what_if,
     with_houses,
@@ -91,7 +94,9 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     def arrange(self, *extra):
         """Put the way back for the table beside the other buttons."""
-        super().arrange(self.button("Undo table change", self.undo))
+        keep = self.button("Keep what was learnt", self.keep_learnt)
+        back = self.button("Undo table change", self.undo)
+        super().arrange(widgets.HBox([keep, back]).add_class("airlab-buttons"))
 
     def reset(self):
         """Put every control back to its start; the table stays as it is."""
@@ -100,6 +105,16 @@ class BudgetPanel(KeepsJob, CardPanel):
     def undo(self):
         """Take back the last change of a table."""
         return KeepsJob.reset(self)
+
+    def keep_learnt(self):
+        """Put what the measurement taught into the table; the dial goes back, it is learnt once."""
+        lesson = self._value.lesson if self._value else None
+        if lesson is None:
+            raise InputError("Nothing was learnt yet: type what was measured at the check.")
+        rows = [one.to_row() for one in taught_lines(lesson, self._desk.job.budget)]
+        with self._held_back():
+            self.controls["measured"].value = 0.0
+        return self._save("budget", rows)
 
     def edit(self, item, **cells):
         """Change cells of one line of the budget, saving it."""

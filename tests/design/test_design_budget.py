@@ -18,6 +18,7 @@ from airlab.design import (
     fit_lognormal,
     learn,
     make_budget,
+    taught_lines,
     what_if,
 )
 from airlab.files import demo_job
@@ -116,6 +117,16 @@ def test_what_is_learnt_of_one_line_moves_its_neighbours_through_workmanship():
     # mean of ln b given ln a: ρ ln 2 where the measurement is nearly exact
     assert moved["b"] == pytest.approx(2.0**0.8, rel=0.03)
     assert moved["bought"] == pytest.approx(1.0, abs=0.03)
+
+
+def test_lines_taught_by_a_lesson_are_its_quantiles():
+    lines = [line("a", 4.0, grade="careful"), line("b", figures=(2.0, 2.0, 2.0))]
+    entries, _ = budget_entries(lines)
+    lesson = learn(draw_houses(entries), entries[0].median * 2.0, 0.1, about="a")
+    taught = taught_lines(lesson, lines)
+    low, mid, high = lesson.houses.quantiles(lesson.houses.flows[0])
+    assert [4.0 * one for one in taught[0].figures] == pytest.approx([low, mid, high])
+    assert taught[1].figures == pytest.approx(lines[1].figures)
 
 
 def test_the_same_seed_gives_the_same_houses_on_every_machine():

@@ -96,3 +96,19 @@ def test_a_reading_of_the_job_is_held_against_drift_and_budget(panel):
     panel._save("readings", [one.to_row()])
     assert panel._desk.job is not job
     assert "by the budget taught by the reading" in panel._notes.value
+
+
+def test_what_was_learnt_is_kept_once_and_taken_back(panel):
+    with pytest.raises(InputError, match="Nothing was learnt"):
+        panel.keep_learnt()
+    panel.set(measured=m3_per_h(500)).keep_learnt()
+    assert panel.settings["measured"] == 0.0 and panel.value.lesson is None
+    kept = {one.item: one for one in open_job("My-house").budget}
+    before = {one.item: one for one in demo_job().budget}
+    assert kept["sill joint"].mid < before["sill joint"].figures[1]
+    assert kept["holes of the plumber"] == before["holes of the plumber"]
+    panel.undo()
+    assert open_job("My-house").budget == demo_job().budget
+    panel.set(measured=m3_per_h(19_000))
+    with pytest.raises(InputError, match="nothing to keep"):
+        panel.keep_learnt()
