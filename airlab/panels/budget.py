@@ -17,6 +17,7 @@ from airlab.design import (
     cheapest,
     learn,
     make_budget,
+    price_list,
     taught_lines,
     variance_shares,
     what_if,
@@ -48,6 +49,7 @@ class BudgetShown(NamedTuple):
     lesson: Lesson | None
     variance: tuple[VarianceShare, ...]
     way: CheapestWay | None
+    prices: tuple[CheapestWay, ...] = ()
 
 
 class BudgetPanel(KeepsJob, CardPanel):
@@ -137,7 +139,12 @@ class BudgetPanel(KeepsJob, CardPanel):
             before, answer = answer, what_if(answer, left, line)
         spread = variance_shares(answer.houses.entries, shared) if variance else ()
         return BudgetShown(
-            answer, before, lesson, spread, _cheapest(answer, wanted) if cheapest else None
+            answer,
+            before,
+            lesson,
+            spread,
+            _cheapest(answer, wanted) if cheapest else None,
+            price_list(answer) if cheapest else (),
         )
 
     def picture(self, record, **settings):
@@ -145,7 +152,7 @@ class BudgetPanel(KeepsJob, CardPanel):
         drawn = budget_bars(record.answer, self.units), budget_houses(record.answer, record.before)
         html = _SIDE + "".join(one.replace('style="', _LOW, 1) for one in drawn) + "</div>"
         if record.way:
-            html += cheapest_table(record.way)
+            html += cheapest_table(record.way, record.prices)
         if record.variance:
             html += variance_table(record.variance)
         return html

@@ -155,19 +155,31 @@ def variance_table(shares, most=6):
     return html_table("What the spread of the house hangs on", head, rows, numbers=(1, 2))
 
 
-def cheapest_table(way):
-    """Return the cheapest set of changes, as an HTML table.
+def cheapest_table(way, prices=()):
+    """Return the cheapest set of changes and what other chances would cost, as HTML tables.
 
     Parameters
     ----------
     way : CheapestWay
         The set.
+    prices : iterable of CheapestWay
+        Cheapest sets for other chances.
     """
     rows = [
         (one.item, one.what or "better", show_percent(one.share), show(one.cost))
         for one in way.chosen
     ]
-    return html_table(
+    found = html_table(
         "The cheapest way under the limit", ("Line", "Change", "leaves", "cost"),
         rows or [("nothing", "", "", show(0))], numbers=(2, 3),
     )  # fmt: skip
+    steps = [
+        (show_percent(one.wanted), show(len(one.chosen)), show(one.cost),
+         show_percent(one.chance) if one.reached else f"{show_percent(one.chance)}, not reached",
+         show_percent(one.chance_half))
+        for one in prices
+    ]  # fmt: skip
+    head = ("Chance wanted", "changes", "cost", "chance", "if half as good")
+    return found + (
+        html_table("What each chance costs", head, steps, (1, 2, 3, 4)) if steps else ""
+    )

@@ -61,6 +61,9 @@ def test_cheapest_and_variance_under_more(panel):
     assert "Cheapest way to 90 %: 3 changes for 950" in panel.sentence
     assert "Most of the spread hangs on workmanship of the house" in panel.sentence
     assert "The cheapest way under the limit" in panel._picture.value
+    costs = [one.cost for one in panel.value.prices]
+    assert len(costs) == 4 and costs == sorted(costs)
+    assert "What each chance costs" in panel._picture.value
 
 
 def test_a_lift_closed_in_the_table_of_junctions_moves_the_budget(panel):
