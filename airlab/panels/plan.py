@@ -322,7 +322,9 @@ class PlanPanel(CardPanel):
         if look == "hazards" or plan is None:
             return rough + (stop or verdict.sentence(units)).strip()
         if look == "when":
-            found = [one.sentence(units) for one in (plan.dates, plan.weather, plan.costs) if one]
+            found = [one.sentence(units) for one in (plan.dates, plan.weather) if one]
+            if plan.dates:  # hold point and number of checks stand in the card
+                found[0] = found[0].partition(" Hold point:")[0]
             return (
                 rough + stop + (" ".join(found) or "Neither programme nor weather is entered yet.")
             )

@@ -2,7 +2,7 @@
 
 The fan is the black dashed line (what drives), the house the band (what flows): between its
 tighter and its leakier end. Where they cross the pressure stands still. Today's aim is marked at
-50 Pa.
+50 Pa. Further rings or speeds are thin, and so is the lowest flow that the fan holds steady.
 """
 
 import numpy as np
@@ -19,6 +19,7 @@ __all__ = ["FanChart"]
 
 _LEAST_PRESSURE = 75.0  # Pa; the axis goes at least to here
 _POINTS = 60
+_MOST_RINGS = 5  # further rings or speeds that are drawn
 
 
 class FanChart(Chart):
@@ -49,9 +50,15 @@ class FanChart(Chart):
         self.fan_words = self.axes.text(0, 0, "", color=INK, va="bottom", **bold)
         self.house_words = self.axes.text(0, 0, "", color="#8f3e00", ha="right", **bold)
         self.reached = [self.axes.text(0, 0, "", va="bottom", **bold) for _ in range(2)]
+        self.rings = [
+            self.axes.plot([], [], color=INK, linewidth=1.4, linestyle=(0, (4, 3)))[0]
+            for _ in range(_MOST_RINGS)
+        ]
+        (self.lowest,) = self.axes.plot([], [], color=QUIET, linewidth=2.0, linestyle=(0, (1, 2)))
+        self.lowest_words = self.axes.text(0, 0, "", color=INK, va="bottom", path_effects=halo)
         return (
-            self.band, self.low, self.high, self.fan, self.crossings, self.aim, self.aim_words,
-            self.fan_words, self.house_words, *self.reached,
+            self.band, self.low, self.high, *self.rings, self.lowest, self.lowest_words, self.fan,
+            self.crossings, self.aim, self.aim_words, self.fan_words, self.house_words, *self.reached,
         )  # fmt: skip
 
     def scale(self, plan, units="metric"):
@@ -59,7 +66,11 @@ class FanChart(Chart):
         unit = display_unit("m3/s", units)
         across = max(_LEAST_PRESSURE, *(self._reached(plan)), self._most(plan))
         high = _house(plan, plan.expected.high, np.array([across]))[0]
-        top = max(high, float(plan.fan.fan.flow(0.0)) if plan.fan else 0.0)
+        top = (
+            max(high, *(float(one.fan.flow(0.0)) for one in plan.fans.choices), 0.0)
+            if plan.fans
+            else high
+        )
         return nice_limit(across), nice_limit(1.05 * from_si(top, unit)), unit
 
     def rescale(self, across, top, unit):
@@ -101,6 +112,7 @@ class FanChart(Chart):
         moving = (self.fan, self.crossings, self.fan_words, *self.reached)
         for artist in moving:
             artist.set_visible(plan.fan is not None)
+        self._place_rings(plan, seen)
         if plan.fan is None:
             return
         fan, most = plan.fan.fan, self._most(plan)
@@ -120,6 +132,23 @@ class FanChart(Chart):
                 position=(end.pressure_difference, seen(end.flow) + 0.03 * self._top),
                 text=show(end.pressure_difference, "Pa"), ha="right" if late else "left",
             )  # fmt: skip
+
+    def _place_rings(self, plan, seen):
+        """Draw the other rings or speeds thin, and the lowest flow that the first holds steady."""
+        others = [one.fan for one in plan.fans.choices if one is not plan.fan] if plan.fans else []
+        for number, ring in enumerate(self.rings):
+            ring.set_visible(number < len(others))
+            if number < len(others):
+                pressure = np.linspace(0.0, float(others[number].most_pressure), _POINTS)
+                ring.set_data(pressure, seen(others[number].flow(pressure)))
+        steady = plan.fan.fan.lowest_flow if plan.fan else 0.0
+        for artist in (self.lowest, self.lowest_words):
+            artist.set_visible(steady > 0.0)
+        self.lowest.set_data([0.0, self._across], [seen(steady)] * 2)
+        self.lowest_words.set(
+            position=(0.02 * self._across, seen(steady) + 0.01 * self._top),
+            text="steady from here up",
+        )
 
     @staticmethod
     def _most(plan):

@@ -424,7 +424,7 @@ def test_who_releases_and_how_many_checks_are_kept_with_the_job(job):
     panel._mine.released_by.value = "<b>Ada</b>"
     assert "Released by <b>Ada</b>" in text(panel) and "<b>Ada" not in panel._picture.value
     panel._mine.construction.value = "masonry, wet plaster, a first house"
-    assert "3 checks before the final test" in panel.sentence
+    assert "3 checks before the final test" in text(panel)
     kept = open_job(job.folder)
     assert kept.released_by == "<b>Ada</b>"
     assert kept.construction == "masonry, wet plaster, a first house"
