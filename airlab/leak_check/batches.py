@@ -199,7 +199,7 @@ def running_total(readings, log=None, aim_flow=None, assumptions=None, direction
     gap = None if aim_flow is None else now.flow_50 - aim_flow
     blocking = log.blocking
     open_leaks = tuple(leak.number for leak in blocking)
-    answer, why = _stop(gap, smallest, steps, blocking)
+    answer, why = _stop(gap, smallest, steps, blocking, bool(log.leaks))
     return RunningTotal(total, steps, now.flow_50, aim_flow, gap, smallest, open_leaks, answer, why)
 
 
@@ -209,7 +209,7 @@ def _since_preparation(readings):
     return readings[moved[-1] :] if moved else readings
 
 
-def _stop(gap, smallest, steps, blocking):
+def _stop(gap, smallest, steps, blocking, begun):
     """Return go on, search differently or stop, and why."""
     waiting = [leak.number for leak in blocking if leak.state == SEALED]
     rows = listed([leak.number for leak in _first(blocking)], most=5)
@@ -232,6 +232,8 @@ def _stop(gap, smallest, steps, blocking):
         small = gap is not None and gap < smallest
         note = " What is missing is less than a reading can prove: go by the rows." if small else ""
         return GO_ON, f"the strongest and the soonest hidden first: {rows}.{note}"
+    if not begun:
+        return GO_ON, "no leak is logged yet. Walk the route, room by room."
     if gap is None:
         return STOP, "no row is open, and without a number there is no gap to close."
     return DIFFERENTLY, (
