@@ -232,10 +232,10 @@ def _stop(gap, smallest, steps, blocking, begun):
         small = gap is not None and gap < smallest
         note = " What is missing is less than a reading can prove: go by the rows." if small else ""
         return GO_ON, f"the strongest and the soonest hidden first: {rows}.{note}"
-    if not begun:
-        return GO_ON, "no leak is logged yet. Walk the route, room by room."
     if gap is None:
         return STOP, "no row is open, and without a number there is no gap to close."
+    if not begun:
+        return GO_ON, "no leak is logged yet. Walk the route, room by room."
     return DIFFERENTLY, (
         "no known leak is left and the aim is not met. Walk the route again with the fan the other "
         "way, and shut the rooms off one by one."
