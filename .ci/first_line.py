@@ -45,7 +45,8 @@ def main():
         ["bash", "-c", command("start")],
         cwd=TOP.parent, env=environment, stdout=log, stderr=log, start_new_session=True,
     )  # fmt: skip
-    url = f"http://127.0.0.1:{port}/api/contents/notebooks/00_start.ipynb?content=0&token=first"
+    # JupyterLab serves the folder of the notebook it is given
+    url = f"http://127.0.0.1:{port}/api/contents/00_start.ipynb?content=0&token=first"
     try:
         while time.monotonic() - started < LIMIT:
             if process.poll() is not None:
@@ -57,6 +58,9 @@ def main():
                     f"{found['path']} is served {time.monotonic() - started:.0f} s after the command"
                 )
                 return 0
+            except urllib.error.HTTPError as error:
+                print(f"the server answers {error.code} for the first notebook")
+                return 1
             except (urllib.error.URLError, ConnectionError, TimeoutError):
                 time.sleep(0.5)
         print((home / "log.txt").read_text()[-4000:])
