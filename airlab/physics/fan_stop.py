@@ -59,8 +59,8 @@ class FanStop:
         )
         if off.half_time < _SOON:
             told += (
-                f" One air change takes {show(self.ratio, digits=2)} times as long as half of the "
-                "pressure: so a fan must hold it."
+                f" One air change takes {show(self.ratio, digits=2)} times as long as losing "
+                "half of the pressure: so a fan must hold it."
             )
         if self.stiff is not None:
             told += (

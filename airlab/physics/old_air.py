@@ -39,12 +39,13 @@ class OldAir:
 
     def sentence(self, units="metric"):
         """Return what is left of the old air, in plain words."""
+        count = show(self.changes)
+        passed = "1 house volume has" if count == "1" else f"{count} house volumes have"
         return (
             f"At {show(self.air_change_rate)} air changes per hour, at "
-            f"{show(self.pressure_difference, 'Pa')}, {show(self.changes)} house volumes have passed "
-            f"after {show_duration(self.at)}. Pushed out in one piece, "
-            f"{show(100.0 * self.pushed_now)} % of the old air would be left. Mixed, "
-            f"{show(100.0 * self.mixed_now)} % is still there; 99 % of it is gone after "
+            f"{show(self.pressure_difference, 'Pa')}, {passed} passed after {show_duration(self.at)}. "
+            f"Pushed out in one piece, {show(100.0 * self.pushed_now)} % of the old air would be "
+            f"left. Mixed, {show(100.0 * self.mixed_now)} % is still there; 99 % of it is gone after "
             f"{show_duration(float(mixing_time(self.air_change_rate, 0.01)))}."
         )
 

@@ -171,7 +171,7 @@ class FanStopChart(Chart):
         """Return the end of the time axis."""
         if hide:
             return (_HIDDEN_END,)
-        return (nice_limit(1.5 * record.fan_off.time_to_5_pa, few=True),)
+        return (nice_limit(1.75 * record.fan_off.time_to_5_pa),)
 
     def rescale(self, end):
         """Set the time axis; a fifth of it lies before the fan stops."""

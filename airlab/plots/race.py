@@ -66,6 +66,6 @@ class RaceChart(Chart):
             mark.set_data([at], [here])
             right = at > 0.75 * self._end
             word.set(
-                position=(at + (-0.03 if right else 0.03) * self._end, here + 0.02 * self._top),
+                position=(at + (-0.03 if right else 0.03) * self._end, here + (0.09 if right else 0.02) * self._top),
                 text=name, ha="right" if right else "left",
             )  # fmt: skip

@@ -112,7 +112,7 @@ def test_says_all_five_things_with_their_pressure():
         assert part in words, part
     assert "3 air changes per hour at 50 Pa" in panel.sentence
     assert "gone in 0.26 to 0.36 s" in panel.sentence
-    assert "3300 times as long" in panel.sentence
+    assert "3300 times as long as losing half" in panel.sentence
 
 
 def test_half_time_and_spare_air():
