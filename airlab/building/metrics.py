@@ -69,7 +69,7 @@ class Metric:
 def _whole_flow(pressure):
     p = f"{pressure:g}"
     return Metric(f"q{p}_flow", f"q{p}", f"leakage flow at {p} Pa", "m3/h", pressure, "",
-                  "fan flow, or any metric × its size" if p == "50" else f"q50 × ({p}/50)^n", "flow of the whole building", "ISO9972",
+                  "fan flow, or any metric × its size" if p == "50" else f"flow at 50 Pa × ({p}/50)^n", "flow of the whole building", "ISO9972",
                   ("L/s", "cfm"))  # fmt: skip
 
 
@@ -109,7 +109,7 @@ _FAMILIES = {
                   "DERIVED"),
 }  # fmt: skip
 _SINGLE = (
-    Metric("C", "C", "flow coefficient", "m3/(h.Pa^n)", None, "", "q50 / 50^n",
+    Metric("C", "C", "flow coefficient", "m3/(h.Pa^n)", None, "", "flow at 50 Pa / 50^n",
            "flow at 1 Pa if the power law held there", "ISO9972"),
     Metric("NLA10", "NLA10", "normalised leakage area at 10 Pa", "cm2/m2", 10.0, "envelope",
            "EqLA10 / A_E", "Cd = 0.611, over envelope", "ASHRAE_F16", (), _CGSB),

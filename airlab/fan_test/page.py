@@ -238,7 +238,7 @@ def fits_beside(result, pressure_spread=0.5, flow_spread=0.01, pressures=(50.0, 
 
     def spread_fit(method, pressure, flow):
         return fit_with_spreads(pressure, flow, pressure_spread, flow_spread * flow, method,
-                                exponent_spread=0.06)  # fmt: skip
+                                exponent_spread=0.07)  # fmt: skip
 
     def prior(pressure, flow):
         return with_prior(spread_fit("both errors", pressure, flow))

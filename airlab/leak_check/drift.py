@@ -151,7 +151,7 @@ STAGE_PAIRS = (
     StagePair("self-built passive house, UK", 0.20, 0.13, None, "March to September 2016",
               "STAGE_PAIRS"),
     StagePair("house in Vancouver", 3.2, 3.9, 3.5,
-              "told by the seller of a rival service", "STAGE_PAIRS"),
+              "told by a firm that sells another way of sealing", "STAGE_PAIRS"),
 )  # fmt: skip
 
 

@@ -59,7 +59,7 @@ def readings_table(page, units="metric", chosen=None):
         f"{_SHORT[one.direction]} {_zero(one.zero.before)}, {_zero(one.zero.after)}"
         for one in page.before.results
     )
-    heads = ("Point", "Pa", label(unit), "off line %", "q50 without, %")
+    heads = ("Point", "Pa", label(unit), "off line %", "moves 50 Pa flow, %")
     return html_table(f"As read. Zero flow before, after, Pa: {zeros}", heads, rows, (1, 2, 3, 4))
 
 

@@ -1,7 +1,7 @@
 """A real JupyterLab server and a headless browser on it: open, run, press keys, read, picture.
 
 Nothing of the user's own is touched: home, settings and jobs are folders of the test. Use the
-fixtures of `conftest.py`; the helpers of `Notebook` are what a person does.
+fixtures of `conftest.py`; the methods of `Notebook` are what a person does.
 """
 
 import json

@@ -188,3 +188,9 @@ def test_a_limit_that_needs_a_missing_area_says_so():
 def test_own_limits_that_mean_nothing_are_refused(key, value):
     with pytest.raises(InputError):
         own_limit(key, value)
+
+
+def test_what_was_read_or_quoted_says_where():
+    rows = limits(with_memory=True, with_superseded=True)
+    assert rows
+    assert not [row.key for row in rows if row.status != "from memory" and not row.source]

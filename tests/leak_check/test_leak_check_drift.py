@@ -37,7 +37,7 @@ def test_pass_marks(median, spread, marks):
 
 
 def test_published_miss_would_have_been_not_yet():
-    # A Vancouver account of 2022 (read; told by the seller of a rival service): 3.2 in the middle
+    # A Vancouver account of 2022 (read; told by a firm that sells another way of sealing): 3.2 in the middle
     # against a limit of 3.5, final 3.9. With drift 1.10 and spread 0.20 about 49 %.
     case = next(one for one in hindcast(1.10, 0.20) if one.pair.limit)
     assert case.probability == pytest.approx(0.49, abs=0.005)
