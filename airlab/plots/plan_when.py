@@ -42,11 +42,7 @@ def when_view(plan, units="metric"):
     strip = plan.weather is not None and plan.hazards.fan_may_run
     return (
         _dates(plan.dates)
-        + (
-            f'<div class="airlab-row">{as_image(weather_strip(plan.weather))}</div>'
-            if strip
-            else ""
-        )
+        + (as_image(weather_strip(plan.weather)) if strip else "")
         + _weather(plan.weather, units)
         + _costs(plan.costs)
     )
