@@ -23,8 +23,7 @@ from airlab.design import (
     what_if,
     with_houses,
 )
-from airlab.leak_check import decide
-from airlab.leak_check.from_budget import second_opinion
+from airlab.leak_check import budget_number
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.keeping import KeepsJob
@@ -195,7 +194,7 @@ class BudgetPanel(KeepsJob, CardPanel):
         if not (job.readings and job.budget):
             return ()
         try:
-            found = second_opinion(job, decide(job), _HOUSES)
+            found = budget_number(job, count=_HOUSES)
         except InputError as error:
             return (str(error),)
         return (found.sentence(self.units),) if found else ()

@@ -95,10 +95,10 @@ def test_a_reading_of_the_job_is_held_against_drift_and_budget(panel):
     done = [{**row, "status": "complete and visible"} for row in panel._desk.rows("envelope")]
     panel._save("junctions", closed)
     panel._save("envelope", done)
-    assert "by the budget taught" not in panel._notes.value
+    assert "By the budget, taught" not in panel._notes.value
     panel._save("readings", [one.to_row()])
     assert panel._desk.job is not job
-    assert "by the budget taught by the reading" in panel._notes.value
+    assert "By the budget, taught by today's reading" in panel._notes.value
 
 
 def test_what_was_learnt_is_kept_once_and_taken_back(panel):
