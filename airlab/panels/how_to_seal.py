@@ -45,7 +45,7 @@ class HowToSeal:
         self.fields = {
             "first": choices("First face", [("not chosen", ""), *((one, one) for one in faces)]),
             "second": choices("Second face", [("none", ""), *((one, one) for one in faces)]),
-            "gap": box("Gap, or hole across", self._small, kind="number"),
+            "gap": box("Gap or diameter", self._small, kind="number"),
             "length": box("Length, empty for a hole", self._long, kind="number"),
             "ready": choices("The faces are", _READY),
         }
@@ -95,6 +95,13 @@ class HowToSeal:
         gap = self._number("gap", _GAP, self._small)
         return None if gap is None else size_from_gap(gap, self.length())
 
+    def remark(self):
+        """Return what was measured as a remark for the log, so that the file has it."""
+        names = ("gap", "length", "speed", "distance")
+        typed = ((self._all[n].description, self._all[n].value.strip()) for n in names)
+        return ", ".join(f"{words.split(',')[0].split(' [')[0]} {value} {_unit(words)}"
+                         for words, value in typed if value)  # fmt: skip
+
     def keep(self, number, size):
         """Keep the size of a leak, to say which fixes must be proved together."""
         if size is not None and size.low is not None:
@@ -120,3 +127,7 @@ class HowToSeal:
 
     def _number(self, name, column, unit):
         return number(self._all[name], column, unit)
+
+
+def _unit(words):
+    return words[words.rindex("[") + 1 : -1]

@@ -130,7 +130,7 @@ class LogPart:
             text("material"),
             form.fields["recheck"].value,
             act=form.fields["act"].value,
-            note=text("note"),
+            note=text("note") or ("" if form.fields["act"].value else self.how.remark()),
             at=moment(text("at")),
             later=form.fields["paper"].value or None,
             method=text("method"), photo=text("photo"), by=text("by"),

@@ -599,7 +599,7 @@ def test_a_gap_gives_an_order_of_size_and_a_jet_its_warning(panel):
     field(panel, "log", "gap").value = "20"
     assert size_from_gap(mm(20)).sentence() in panel._picture.value
     field(panel, "log", "gap").value = "twenty"
-    assert "Gap, or hole across [mm] is &#x27;twenty&#x27;" in panel._picture.value
+    assert "Gap or diameter [mm] is &#x27;twenty&#x27;" in panel._picture.value
     field(panel, "log", "gap").value = ""
     field(panel, "log", "speed").value = "1"
     assert "airlab-fix" not in panel._picture.value
@@ -617,6 +617,7 @@ def test_small_fixes_are_grouped_until_a_reading_proves_them(panel):
         field(panel, "log", "gap").value = across
         click(panel, "Save the row")
         assert panel.message == "" and field(panel, "log", "gap").value == ""
+    assert [e.note for e in panel.desk.job.leaks][1] == "Gap or diameter 10 mm"
     groups = panel._parts["log"].how.groups(panel.value.day)
     sizes = [(n, size_from_gap(mm(d)).low) for n, d in ((1, 60), (2, 10), (3, 12))]
     assert groups == fix_groups(sizes, panel.value.day.smallest)
