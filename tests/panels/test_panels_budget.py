@@ -98,7 +98,7 @@ def test_a_reading_of_the_job_is_held_against_drift_and_budget(panel):
     assert "By the budget, taught" not in panel._notes.value
     panel._save("readings", [one.to_row()])
     assert panel._desk.job is not job
-    assert "By the budget, taught by today's reading" in panel._notes.value
+    assert "By the budget, taught by today" in panel._notes.value
 
 
 def test_what_was_learnt_is_kept_once_and_taken_back(panel):
