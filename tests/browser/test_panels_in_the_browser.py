@@ -6,7 +6,7 @@ import pytest
 from harness import saved
 
 BALLOON = "from airlab.panels import BalloonPanel\npanel = BalloonPanel()\npanel"
-HOUSE = "from airlab.panels import HousePanel\nHousePanel()"
+HOUSE = "from airlab.panels import HousePanel\nHousePanel().skip()"
 
 
 def clean(notebook):
@@ -40,19 +40,18 @@ def test_balloon_by_keyboard(lab, notebook, theme):
     page.press(page.control("button", "Run", exact=True), "Enter")
     page.page.wait_for_timeout(3000)
     page.screenshot(f"balloon_running_{theme}")
-    page.page.wait_for_function(
-        "() => document.querySelector('.airlab-panel [role=status]').innerText.includes('refills')"
-    )
-    result = page.status()
-    assert result.startswith("You said 1 min. The balloon starts with")
+    page.page.get_by_text("What did you see?").wait_for()
+    page.type_number("Flat after, in s", 60)
+    result = page.status_after(lambda: page.click("That is what I saw"))
+    assert result.startswith("You said 1 min. You saw: flat after 60 s")
     clean(page)
-    page.screenshot(f"balloon_known_{theme}", within=".airlab-panel")
+    page.screenshot(f"balloon_told_{theme}", within=".airlab-panel")
 
     wider = page.status_after(lambda: page.press(hole, *["PageUp"] * 5))
     assert "You said" not in wider
     assert wider != result
-    page.page.get_by_label("More settings").check()
-    page.type_number("How many holes", 5000)
+    page.page.get_by_label("All holes").check()
+    page.type_number("How many alike", 50000)
     page.page.wait_for_function(
         "() => document.querySelector('.airlab-message').innerText.includes('larger than')"
     )
@@ -72,7 +71,7 @@ def test_house_and_projector(lab, notebook):
     assert before != after
     assert volume.get_attribute("aria-valuetext") == "350"
     page.control("radio", "air changes at 50 Pa").check()
-    page.page.get_by_text("20 min: 3 air changes per hour").wait_for()
+    page.page.get_by_text("3 air changes per hour at 50 Pa, one in 20 min").wait_for()
     clean(page)
     page.click("Projector view")
     page.page.wait_for_function("() => document.querySelector('.airlab-panel:popover-open')")
