@@ -11,17 +11,17 @@ from airlab.panels.check_day import CheckDayPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.cover import CoverPanel
 from airlab.panels.desk import Desk
-from airlab.panels.fan_test import FanTestPanel
 from airlab.panels.exercises import ExercisesPanel
+from airlab.panels.fan_test import FanTestPanel
 from airlab.panels.health import HealthPanel, safety_first
 from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
 from airlab.panels.line import LinePanel
 from airlab.panels.line_count import LiftCountPanel
-from airlab.panels.plan import PlanPanel
-from airlab.panels.practice import PracticePanel
 from airlab.panels.old_air import OldAirPanel
 from airlab.panels.own_bench import OwnBenchPanel
+from airlab.panels.plan import PlanPanel
+from airlab.panels.practice import PracticePanel
 from airlab.panels.race import RacePanel
 from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
@@ -36,8 +36,8 @@ __all__ = [
     "CoverPanel",
     "Desk",
     "Dial",
-    "FanTestPanel",
     "ExercisesPanel",
+    "FanTestPanel",
     "HealthPanel",
     "HousePanel",
     "JobPanel",

@@ -184,7 +184,9 @@ def test_the_geometry_sheet_is_printed_to_be_signed(job):
 
 def test_slips_are_shown_in_the_units_of_the_job_and_with_how_countries_count(job):
     panel = SizesPanel(worked(job)).set(metric="qE50", amount=5.0, show="slips", units="us")
-    table = panel._picture.value.split("<caption>What a slip in a size does")[1].split("</table>")[0]
+    table = panel._picture.value.split("<caption>What a slip in a size does")[1].split("</table>")[
+        0
+    ]
     assert "0.273 cfm/ft²" in table and "m³/(h" not in table  # 5 / 18.288
     assert "France: envelope as heat-loss area without lowest floor" in panel._picture.value
 

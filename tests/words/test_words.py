@@ -120,7 +120,9 @@ def test_what_is_no_finite_number_is_refused_by_name(bad):
 
 
 def test_guards_name_value_unit_range_and_slip():
-    with pytest.raises(InputError, match="Hole area is 50 m². This model takes 0 to 5 m². If you"):
+    with pytest.raises(
+        InputError, match=r"Hole area is 50 m²\. This model takes 0 to 5 m²\. If you"
+    ):
         words.require_between("hole_area", 50, 0, 5, "m2", "If you meant 50 cm², write cm2(50).")
     with pytest.raises(InputError, match="entry 1"):
         words.require_positive("hole_area", [1.0, -2.0], "m2")
