@@ -94,6 +94,7 @@ class PlanControls:
 
     def __init__(self, panel, units):
         self._panel, self._units, self._held = panel, units, False
+        self._shown_fan = None
         temperature = display_unit("C", units)
         low, high = (20.0, 95.0) if temperature == "F" else (-10.0, 35.0)
         self.area = widgets.Dropdown(description="Area", style=_AUTO)
@@ -160,7 +161,7 @@ class PlanControls:
         ):  # fmt: skip
             self._on(control, lambda v, c=column: panel.set_opening(self.opening.value, **{c: v}))
         self._on(self.sure, lambda value: panel.save(confidence=value))
-        self._on(self.fan, panel.set_fan)
+        self.fan.observe(lambda change: self._say(self._typed_fan, change.new), "fan")
         self._on(self.assumed, self._assume)
         self._on(self.direction, lambda value: panel.save(direction=value))
         self._on(self.inside, lambda value: panel.save(temperatures={"inside": value}))
@@ -202,7 +203,7 @@ class PlanControls:
             self.sure.value, self.direction.value = job.confidence, job.direction
             self.inside.value = job.temperatures["inside"]
             self.outside.value = job.temperatures["outside"]
-            self.fan.value = tuple(map(tuple, job.fan["points"])) if job.fan else ()
+            self._show_fan(job.fan)
             self._show_when(job)
             self.target.show(job.target, plan)
             self.limit.show(job.limit or job.target, plan)
@@ -222,6 +223,15 @@ class PlanControls:
             if one.name == self.opening.value:
                 self.required.value, self.seal.value = one.required, one.sealed_with
                 self.hides.value = one.hides_leak
+
+    def _typed_fan(self, fan):
+        more = {key: fan.get(key) for key in ("lowest_m3_per_h", "ranges")}
+        self._panel.set_fan(fan["points"], **more)
+
+    def _show_fan(self, fan):
+        if self._shown_fan != fan:  # what was typed and refused stays in the box
+            self.fan.show(fan)
+        self._shown_fan = fan
 
     def _show_when(self, job):
         site, kinds = site_from_settings(job.site), [key for _, key in self.construction.options]

@@ -494,6 +494,27 @@ def test_fan_entries_are_passed_on_and_kept(job):
         panel.set_fan([[0, 900]], colour="red")
 
 
+def test_rings_typed_as_lines_are_kept_and_taken_away(job):
+    panel = PlanPanel(job, look="fan")
+    box = panel._mine.fan.box
+    box.value = "0 4000\n80 0\nfrom 900\nring small <i>\n0 1500\n60 700\nfrom 50\n"
+    kept = open_job(job.folder).fan
+    assert kept["lowest_m3_per_h"] == 900 and kept["ranges"][0]["lowest_m3_per_h"] == 50
+    assert kept["ranges"][0]["points"] == ((0.0, 1500.0), (60.0, 700.0))
+    assert "change to demo fan, one speed, small <i>" in text(panel)
+    box.value = "0 4000\n80 0\nring small\n0 1500\n60 2000"
+    assert "moves less air the higher the pressure" in panel._message.value
+    assert open_job(job.folder).fan == kept, "nothing bad was written"
+    assert box.value.endswith("60 2000"), "what was typed stays"
+    again = PlanPanel(open_job(job.folder), look="fan")._mine.fan.box
+    assert again.value.splitlines() == [
+        "0 4000", "80 0", "from 900", "ring small <i>", "0 1500", "60 700", "from 50",
+    ]  # fmt: skip
+    box.value = "0 4000\n80 0"
+    assert "ranges" not in open_job(job.folder).fan
+    assert "lowest_m3_per_h" not in open_job(job.folder).fan
+
+
 def test_pull_on_film_in_newtons_and_kilograms(job):
     """50 N on each m²; as a weight by standard gravity, 9.80665 m/s² (CGPM 1901)."""
     panel = PlanPanel(job, look="layer")
