@@ -80,6 +80,9 @@ def on_the_day(job, day, stop, given, view):
     if view == "decision" and release is not None and day.fan_may_run:
         few = len(day.log.blocking) <= _MOST_ROWS
         by_budget, missing = _by_budget(job)
+        if not few:
+            more = f"More than {_MOST_ROWS} leaks are open: they are not settled one by one here."
+            missing = f"{missing} {more}".strip()
         asked = (
             open_rows(job) if few else None, by_budget,
             decision_costs(release, job.prices), after_a_miss(job, day),

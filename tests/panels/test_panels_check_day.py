@@ -707,3 +707,11 @@ def test_a_budget_that_cannot_be_used_is_said(panel):
     assert panel.value.by_budget is None
     assert "The budget is left out:" in panel._picture.value
     assert "<such>" not in panel._picture.value
+
+
+def test_many_open_leaks_are_not_asked_one_by_one_and_that_is_said(job):
+    acts = [LeakEvent(number, "found", at=start(), room="Hall") for number in range(1, 62)]
+    panel = CheckDayPanel(append_events(job, acts), view="decision")
+    assert panel.value.rows is None
+    assert "More than 60 leaks are open" in panel._picture.value
+    assert panel.accept(1, "the owner knows").value.rows is not None
