@@ -164,7 +164,8 @@ class Moved:
         unit = self.assumption.unit
         return (
             f"{self.assumption.sentence(units)} With {show(self.low, unit)} the probability is "
-            f"{show_percent(self.at_low)}, with {show(self.high, unit)} {show_percent(self.at_high)}."
+            f"{show_percent(self.at_low)}; with {show(self.high, unit)} it is "
+            f"{show_percent(self.at_high)}."
         )
 
 
