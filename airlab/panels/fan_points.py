@@ -8,10 +8,12 @@ import re
 import ipywidgets as widgets
 import traitlets
 
+from airlab.files.settings import thaw
 from airlab.words import InputError, convert, label, show
 
-__all__ = ["FanPoints"]
+__all__ = ["FanPoints", "changed_fan"]
 
+_ENTRIES = ("lowest_m3_per_h", "ranges", "count", "efficiency", "supply_w")
 _RING = re.compile(r"(?:ring|speed)\s+(\S.*)", re.IGNORECASE)
 _FROM = re.compile(r"from\s+(\S+)", re.IGNORECASE)
 _BETWEEN = re.compile(r"[;\t]|,\s|\s")
@@ -123,3 +125,23 @@ class FanPoints(widgets.VBox):
                 f"{label(self.unit)}, as in: 50 1320."
             ) from None
         return pressure, convert(flow, self.unit, "m3/h")
+
+
+def changed_fan(known, points, name, more):
+    """Return the fan of a job with points, name and further entries changed; None for no fan.
+
+    What is left out stays, an entry of None goes; an unknown one raises `InputError`.
+    """
+    unknown = set(more) - set(_ENTRIES)
+    if unknown:
+        raise InputError(
+            f"A fan has no {', '.join(sorted(unknown))}. It has {', '.join(_ENTRIES)}."
+        )
+    fan = {
+        key: value
+        for key, value in {**thaw(known or {}), **thaw(more)}.items()
+        if value is not None
+    }
+    fan["points"] = [list(point) for point in points]
+    fan["name"] = name or fan.get("name") or "fan"
+    return fan if fan["points"] or fan.get("ranges") else None

@@ -13,7 +13,6 @@ import ipywidgets as widgets
 from airlab import sheets
 from airlab.building import FLOW_EXPONENT
 from airlab.files import FileChanged, Job
-from airlab.files.settings import thaw
 from airlab.leak_check import (
     CheckPlan,
     HazardVerdict,
@@ -25,6 +24,7 @@ from airlab.leak_check import (
 from airlab.leak_check.outlook import Outlook, assumed_in, outlook
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import choice, tick
+from airlab.panels.fan_points import changed_fan
 from airlab.panels.hazards import HazardRows
 from airlab.panels.plan_controls import ALL, PlanControls
 from airlab.panels.printed import printed_link
@@ -57,7 +57,6 @@ _TABLES = {
     "openings": (("openings", "openings"),),
     "when": (("programme", "programme"), ("weather", "weather by the hour")),
 }
-_FAN_ENTRIES = ("lowest_m3_per_h", "ranges", "count", "efficiency", "supply_w")
 _STYLE = Path(__file__).with_name("plan.css")
 _TRIAL = "What you change here is tried and not saved; start a house of your own to keep it."
 
@@ -161,16 +160,7 @@ class PlanPanel(CardPanel):
         points and lowest_m3_per_h), count of fans, efficiency, supply_w. What is left out stays;
         None takes it away.
         """
-        unknown = set(more) - set(_FAN_ENTRIES)
-        if unknown:
-            raise InputError(
-                f"A fan has no {', '.join(sorted(unknown))}. It has {', '.join(_FAN_ENTRIES)}."
-            )
-        fan = {**thaw(self._desk.job.fan or {}), **thaw(more)}
-        fan = {key: value for key, value in fan.items() if value is not None}
-        fan["points"] = [list(point) for point in points]
-        fan["name"] = name or fan.get("name") or "fan"
-        return self.save(fan=fan if fan["points"] or fan.get("ranges") else None)
+        return self.save(fan=changed_fan(self._desk.job.fan, points, name, more))
 
     def assume(self, key, value):
         """Change an assumption, in its own unit; None puts ours back."""
