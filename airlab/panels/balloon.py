@@ -15,13 +15,14 @@ from airlab.physics import Balloon, FanHeldVolume, HoleSet, SealedVessel, drain
 from airlab.plots.drain import drain_drawing, pace_words
 from airlab.plots.drain_chart import DrainChart, drain_chain, drain_tiles
 from airlab.teaching import FLOW_COURSES, Attempt, look_again, nearest_option, why_so
-from airlab.words import require_choice, show, show_duration
+from airlab.words import mm, require_choice, show, show_duration
 
 __all__ = ["GUESSES", "BalloonPanel"]
 
 GUESSES = {10.0: "10 s", 60.0: "1 min", 360.0: "6 min"}  # what learners choose from
 # unit, start, slider ends and step of the balloon
 _SIZES = {"metric": ("cm", 28.0, 14.0, 36.0, 1.0), "us": ("in", 11.0, 6.0, 14.0, 0.5)}
+_SLACK = {"metric": (32.0, 20.0, 60.0, 1.0), "us": (1.26, 0.8, 2.4, 0.02)}
 _VESSELS = (("balloon", "balloon"), ("sealed jar", "jar"), ("jar, fan holds the pressure", "fan"))
 _AIR = (("keeps its temperature", 1.0), ("cools as it thins", 1.4))
 _OF_THE_HOLE = {"hole_diameter": "diameter", "hole_mode": "hole_mode", "edge": "edge",
@@ -56,6 +57,8 @@ class BalloonPanel(PredictPanel):
         size = _SIZES[require_choice("units", units, _SIZES)]
         self.vessel = choice("What holds the air", _VESSELS)
         self.kit = HoleKit(units=units)
+        slack = Dial("Slack balloon, radius", *_SLACK[units], unit="in" if units == "us" else "mm")
+        slack.value = mm(32)
         clock = Dial("Clock", 0.0, 0.0, 60.0, step=0.5, unit="s", digits=4)
         clock.observe(self._scrubbed, "value")  # before the panel itself looks
         super().__init__(
@@ -69,7 +72,7 @@ class BalloonPanel(PredictPanel):
                 "stiffness": Dial("Stiffness of the rubber", 3750.0, 2000.0, 6700.0, 50.0, "Pa"),
                 "stiffening": Dial("Stiffening", 0.10, 0.0, 0.3, 0.01),
                 "softening": Dial("Softened by blowing up before", 1.0, 0.6, 1.0, 0.05),
-                "slack_radius": Dial("Slack balloon, radius", 32.0, 20.0, 60.0, 1.0, "mm"),
+                "slack_radius": slack,
                 "kappa": choice("In the jar, as pressure falls, air", _AIR, as_list=True),
             },
             units=units,

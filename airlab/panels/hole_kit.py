@@ -150,7 +150,7 @@ class HoleKit(widgets.VBox):
         self.flow_model = choice(
             "Law of the hole", [(_FLOW_WORDS[m], m) for m in FLOW_MODELS], as_list=True
         )
-        self.all_holes = tick("All holes: add, change, remove")
+        self.all_holes = tick("All holes: add, change")
         self._picker = choice("Hole on show", [("1. round hole", 0)], as_list=True)
         ready = [(f"{entry.name}, {entry.size}", entry.key) for entry in ready_openings()]
         self._kind = choice("Kind", [*((kind, kind) for kind in HOLE_KINDS), *ready], as_list=True)
