@@ -19,6 +19,7 @@ __all__ = ["Gain", "RepeatSpread", "gain", "repeat_spread", "smallest_provable"]
 
 _NORMAL = 1.959963984540054  # 97.5 % point of the normal distribution
 _LEAST_SPREAD = 0.0001  # repeats that read alike to the last digit still differ by so much
+_MOST_SPREAD = 1.0  # readings that differ more prove nothing, whatever the figure
 
 
 def smallest_provable(spread, factor=_NORMAL):
@@ -88,7 +89,7 @@ def repeat_spread(corrected, assumptions=None, same_people=True):
         from scipy.special import stdtrit
 
         scatter = sum(float(np.sum((group - group.mean()) ** 2)) for group in repeats)
-        spread = max(float(np.sqrt(scatter / freedom)), _LEAST_SPREAD)
+        spread = min(max(float(np.sqrt(scatter / freedom)), _LEAST_SPREAD), _MOST_SPREAD)
         return RepeatSpread(spread, float(stdtrit(freedom, 0.975)), freedom, "this visit's repeats")
     key = "repeat_spread" if same_people else "other_people_spread"
     spread = (assumptions or Assumptions())[key]
