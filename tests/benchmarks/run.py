@@ -159,7 +159,7 @@ def bench_job():
 
     with tempfile.TemporaryDirectory() as folder:
         os.environ["AIRLAB_JOBS"] = folder
-        job, add_one = big_job(folder)
+        job, add_one = big_job()
         alone("open a job with 5 000 log rows", [clock(lambda: open_job(job.folder))
               for _ in range(ROUNDS)], "-")  # fmt: skip
         alone("add one act to 5 000 and save", [clock(add_one) for _ in range(ROUNDS)], "-")

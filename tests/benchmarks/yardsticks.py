@@ -251,3 +251,21 @@ def drain_by_ode(balloon, holes, modes, method, frames=200, flat=0.01, rtol=1e-9
     flow = mixed.flow(pressure, grown(x))
     assert np.isfinite(flow).all()
     return time, balloon.volume_at(x), pressure, flow
+
+
+def big_job(events=5000):
+    """Return a job of its own with that many acts in its log, and a function that adds one more."""
+    from airlab.files import append_events, start_job
+    from airlab.leak_check import LeakEvent
+
+    log = [
+        LeakEvent(number, "found", room="Hall", place="lap of the film", strength=2)
+        for number in range(1, events + 1)
+    ]
+    kept = [append_events(start_job("Bench"), log)]
+
+    def add_one():
+        act = LeakEvent(events + len(kept) + 1, "found", room="Hall")
+        kept.append(append_events(kept[-1], [act]))
+
+    return kept[0], add_one
