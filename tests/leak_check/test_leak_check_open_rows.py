@@ -70,7 +70,7 @@ ACTS = st.lists(
 @given(ACTS, st.lists(st.tuples(st.booleans(), st.booleans()), max_size=2))
 def test_the_hold_point_lets_nothing_past_that_is_open(acts, drilled):
     """Whatever was done, in whatever order: an area with an open row or an unseen hole waits."""
-    from conftest import make_house
+    from small_house import make_house
 
     house, log = make_house(), Log()
     for number, did, area in acts:
