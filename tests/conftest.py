@@ -3,8 +3,14 @@
 import os
 
 import pytest
+from hypothesis import settings
 
 os.environ.setdefault("MPLBACKEND", "agg")
+
+# A run of CI draws the same cases every time; elsewhere new ones are drawn at each run.
+settings.register_profile("same cases", derandomize=True, deadline=None)
+settings.register_profile("new cases", deadline=None)
+settings.load_profile("same cases" if os.environ.get("CI") else "new cases")
 
 
 @pytest.fixture(autouse=True)

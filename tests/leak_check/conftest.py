@@ -1,7 +1,9 @@
 """The small invented house as a fixture."""
 
 import pytest
-from small_house import LeakEvent, Trade, make_house
+from small_house import make_house
+
+from airlab.leak_check import LeakEvent, Trade
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@
 from types import SimpleNamespace
 
 from airlab.building import EnvelopeElement, Junction, Room
-from airlab.leak_check import LeakEvent, Opening, Reading, Trade
+from airlab.leak_check import Opening, Reading
 from airlab.words import hazards
 
 SAFE = {one.key: "safe" for one in hazards()}

@@ -303,6 +303,8 @@ def test_old_air_known_answers():
 @given(st.floats(0.05, 50.0), st.floats(0.0, 1e5))
 def test_mixing_never_clears_faster_than_pushing_out(rate, at):
     record = old_air(rate, at)
-    assert record.mixed_now >= record.pushed_now >= 0.0
+    # exp(-x) and 1 - x differ by x²/2: below a few 1e-8 they are one number to round-off
+    assert record.mixed_now >= record.pushed_now - 1e-15
+    assert record.pushed_now >= 0.0
     assert (record.mixed >= record.pushed).all()
     assert record.mixed[-1] == pytest.approx(math.exp(-3.0))
