@@ -124,7 +124,7 @@ def lesson_page(facts):
         "lesson", "Lesson plan: the balloon",
         f"{LESSON_MINUTES} minutes with notebook 01, for 6 to 24 apprentices: a hole drains a volume; "
         "refills per hour is a mean flow over a volume. No maths beyond a division.",
-        facts.heading, computed=computed, sources=named_sources("TRADE", "DERIVED"),
+        facts.heading, computed=computed, sources=named_sources("TRADE", "DERIVED", "MULLER2004", "BALLOON_DATA"),
         figures=[(name, text, "") for name, text in computed[:-1]], house=computed[-1],
         minutes=LESSON_MINUTES, outcomes=_OUTCOMES, kit=_KIT, steps=steps, extension=_EXTENSION, ticket=_TICKET,
         optional=sum(step[0] for step in _STEPS if step[1].startswith(_OPTIONAL)),
@@ -176,7 +176,7 @@ def key_page(facts):
         "key", "The balloon: answer key", "For the teacher; keep it apart from the hand-outs.",
         facts.heading,
         computed=[(one.key, _answered(one)["answer"]) for one in exercises] + [_house(facts)[2]],
-        sources=named_sources("DERIVED"),
+        sources=named_sources("DERIVED", "MULLER2004"),
         house=_house(facts), holes=list(_holes(facts.shown)),
         exercises=[_answered(exercise) for exercise in exercises],
         tolerance=" or ".join(sorted(tolerance)),

@@ -190,7 +190,7 @@ HOUSE = (
         source="DERIVED",
     ),
     Numeric(
-        "02-5", "A fan gives 3 air changes an hour for 20 minutes and the air mixes well. What "
+        "02-5", "A fan holds 50 Pa at 3 air changes an hour for 20 minutes and the air mixes well. What "
         "share of the old air is still there, in %?",
         lambda: from_si(remaining_old_air(3.0, 20.0 * 60.0), "%"), "%",
         "One air change is a flow that would fill the house once. It does not push all the old "
