@@ -123,7 +123,7 @@ class Session:
         """Settle the hazards, once: 'run' if all is safe, 'stop' if not or if unknown."""
         require_choice("answer", answer, ("run", "stop"))
         if self.stand.answer:
-            raise InputError("The hazards of this session are settled. They are asked once.")
+            raise InputError("The hazards of this day are settled. They are asked once.")
         right = "right" if (answer == "stop") == bool(self.hidden.stop) else "wrong"
         return self._do(Act("hazards", (answer,), (right,), 5.0))
 
