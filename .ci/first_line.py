@@ -39,7 +39,7 @@ def main():
         "JUPYTER_DATA_DIR": str(home / "data"),
         "JUPYTER_RUNTIME_DIR": str(home / "runtime"),
     }
-    started = time.monotonic()
+    started, answered = time.monotonic(), None
     log = (home / "log.txt").open("w")
     process = subprocess.Popen(
         ["bash", "-c", command("start")],
@@ -58,9 +58,12 @@ def main():
                     f"{found['path']} is served {time.monotonic() - started:.0f} s after the command"
                 )
                 return 0
-            except urllib.error.HTTPError as error:
-                print(f"the server answers {error.code} for the first notebook")
-                return 1
+            except urllib.error.HTTPError as error:  # it may still be starting
+                answered = answered or time.monotonic()
+                if time.monotonic() - answered > 60.0:
+                    print(f"the server answers {error.code} for the first notebook")
+                    return 1
+                time.sleep(0.5)
             except (urllib.error.URLError, ConnectionError, TimeoutError):
                 time.sleep(0.5)
         print((home / "log.txt").read_text()[-4000:])
