@@ -20,6 +20,10 @@ def test_walk_and_tag_a_leak_by_keyboard(lab, notebook, theme):
     shutil.copy(NOTEBOOK, lab.folder / NOTEBOOK.name)
     page = notebook(NOTEBOOK.name, theme=theme)
     page.run_all()
+    page.panel.scroll_into_view_if_needed()
+    page.page.wait_for_function(
+        "() => document.querySelector('.airlab-panel [role=status]')?.innerText.trim()"
+    )
     assert "may the fan run?" in page.status()
     clean(page)
     page.panel.scroll_into_view_if_needed()
