@@ -7,7 +7,14 @@ from uuid import uuid4
 
 from airlab.files.job import JOB_TABLES, open_job
 from airlab.files.keeping import render_settings
-from airlab.files.places import data_folder, jobs_folder, open_name, remember_open, safe_name
+from airlab.files.places import (
+    data_folder,
+    job_folder,
+    jobs_folder,
+    open_name,
+    remember_open,
+    safe_name,
+)
 from airlab.files.saving import read_bytes, save_bytes
 from airlab.files.settings import DEFAULTS, checked, parse_settings
 from airlab.files.tables import write_table
@@ -104,19 +111,23 @@ def list_jobs():
 
 
 def switch_job(name):
-    """Make the job of that folder name the open one and return it."""
-    job = open_job(jobs_folder() / name)
+    """Make the job of that folder name the open one and return it; a path is refused."""
+    job = open_job(job_folder(name))
     remember_open(job.folder.name)
     return job
 
 
 def current_job():
     """Return the open job; the demo house if none was opened yet or it is gone."""
-    name = open_name()
-    if name and (jobs_folder() / name / "job.json").exists():
-        return open_job(jobs_folder() / name)
+    name, note, folder = open_name(), "", None
+    try:
+        folder = job_folder(name) if name else None
+    except InputError as error:
+        note = f"{error} "
+    if folder and (folder / "job.json").exists():
+        return open_job(folder)
+    note = f"The job {name} is gone. " if folder else note
     demo = demo_job()
-    note = f"The job {name} is gone. " if name else ""
     return replace(demo, notes=(*demo.notes, f"{note}This is the demo house, which is invented."))
 
 

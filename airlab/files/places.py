@@ -8,7 +8,9 @@ from airlab.files.cells import clean_text
 from airlab.files.saving import read_bytes, save_bytes
 from airlab.words import InputError
 
-__all__ = ["data_folder", "is_ours", "jobs_folder", "open_name", "remember_open", "safe_name"]
+__all__ = [
+    "data_folder", "is_ours", "job_folder", "jobs_folder", "open_name", "remember_open", "safe_name",
+]  # fmt: skip
 
 _HOME = Path(__file__).resolve().parents[2]
 _OPEN = "open_job.txt"
@@ -35,6 +37,28 @@ def jobs_folder():
     """Return the folder that holds people's jobs: AIRLAB_JOBS, or `notebooks/jobs`."""
     chosen = os.environ.get("AIRLAB_JOBS", "").strip()
     return Path(chosen).expanduser().resolve() if chosen else _HOME / "notebooks" / "jobs"
+
+
+def job_folder(name):
+    """Return the folder of a job among people's jobs.
+
+    Parameters
+    ----------
+    name : str
+        Name of its folder, nothing more.
+
+    Raises
+    ------
+    InputError
+        If the name leads to any other place.
+    """
+    name = str(name)
+    if name in ("", ".", "..") or any(mark in name for mark in "/\\:\0"):
+        raise InputError(
+            f"The job is called {name[:60]!r}. That is no folder among your jobs. Give the folder's "
+            "name alone, without /, \\ or a colon."
+        )
+    return jobs_folder() / name
 
 
 def open_name():

@@ -190,6 +190,20 @@ def test_open_list_switch():
     assert "One is gone" in current_job().notes[-1]
 
 
+@pytest.mark.parametrize("name", ["../elsewhere", "..", ".", "/etc", "a/../../b", "..\\b", "C:b"])
+def test_a_job_outside_the_jobs_folder_is_not_opened(name):
+    mine = start_job("Mine")
+    elsewhere = jobs_folder().parent / "elsewhere"
+    shutil.copytree(mine.folder, elsewhere, dirs_exist_ok=True)
+    with pytest.raises(InputError, match="no folder among your jobs"):
+        switch_job(name)
+    (jobs_folder() / "open_job.txt").write_text(name, "utf-8")
+    found = current_job()
+    assert found.folder == demo_job().folder
+    assert "no folder among your jobs" in found.notes[-1]
+    assert not any(entry.is_open for entry in list_jobs())
+
+
 def test_no_job_in_a_folder(tmp_path):
     with pytest.raises(InputError, match=r"no job\.json"):
         open_job(tmp_path)
