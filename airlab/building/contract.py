@@ -1,6 +1,6 @@
 """What has to stand in a contract so that one number means one thing?
 
-One sentence: metric, pressure, direction, preparation, stage, evidence, what happens on a miss. A
+A few sentences: metric, pressure, direction, preparation, stage, evidence, what happens on a miss. A
 prompt to have checked, not legal advice.
 """
 
@@ -100,13 +100,13 @@ class ContractLine:
         )
 
     def sentence(self, units="metric"):
-        """Return the requirement as one sentence; it keeps the unit of the contract."""
+        """Return the requirement in words, a sentence for each question; it keeps the unit of the contract."""
         what, most, direction, preparation, stage, evidence, miss = (
             words for _, words in self.parts
         )
         return (
-            f"The {what} shall not exceed {most}, measured by fan pressurisation to ISO 9972, "
-            f"{direction}, {preparation}, {stage}, {evidence}; if it is missed, {miss}."
+            f"The {what} shall not exceed {most}. It is measured by fan pressurisation to ISO 9972, "
+            f"{direction}, {preparation}. It is measured {stage}, {evidence}. If it is missed, {miss}."
         )
 
     def _counted(self):

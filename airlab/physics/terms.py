@@ -44,8 +44,6 @@ SOURCES = (
     Source("DAGAN1982", "Dagan, Weinbaum and Pfeffer", "An infinite-series solution for the creeping "
            "motion through an orifice of finite length, J. Fluid Mech. 115", "1982",
            "hole and tube resistances add to about 1 %", "from memory"),
-    Source("FINLAYSON", "University of Washington", "student project on flow through an orifice in a "
-           "pipe, course of B. Finlayson", "", "numerical solutions at low Reynolds number", "read"),
     Source("HOLLINGSHEAD2011", "Hollingshead and others", "Discharge coefficient performance of "
            "Venturi, standard concentric orifice and other meters at small Reynolds numbers", "2011",
            "table as carried in a general fluids library", "second-hand"),
@@ -54,8 +52,6 @@ SOURCES = (
            "1965", "formula for 2 to 10 diameters", "from memory"),
     Source("BAKER1987", "Baker, Sharples and Ward", "Air flow through cracks, Building and Environment "
            "22", "1987", "quadratic form, constant 1.5 plus bends", "from memory"),
-    Source("RHG", "ISO 5167 type orifice-plate equation", "Reader-Harris and Gallagher", "",
-           "as carried in a general fluids library", "read"),
     Source("MERRITT1978", "Merritt and Weinhaus", "The pressure curve for a rubber balloon, Am. J. "
            "Phys. 46, 976-977", "1978", "one-constant form, peak at the sixth root of 7", "read"),
     Source("MULLER2004", "Müller and Strehlow", "Rubber and Rubber Balloons, Springer", "2004",

@@ -183,13 +183,14 @@ def test_sources_are_known():
 CHOSEN = {part: options[0][0] for part, options in CONTRACT_CHOICES.items()}
 
 
-def test_one_sentence_says_every_part():
+def test_four_short_sentences_say_every_part():
     line = contract_line("qE50", 3.0, **CHOSEN)
     said = line.sentence()
-    assert said.count(".") == 1 and said.endswith(".")
+    assert said.count(". ") == 3 and said.endswith(".")
+    assert said.count(";") == 0
     for part in ("leakage per envelope area at 50 Pa", "qE50", "3 m³/(h·m²)", "party walls",
                  "mean of depressurisation and pressurisation", "method 2", "before the airtight "
-                 "layer is covered and again", "every reading", "if it is missed"):  # fmt: skip
+                 "layer is covered and again", "every reading", "If it is missed"):  # fmt: skip
         assert part in said, part
     assert "Have it checked" in line.note and "not legal advice" in line.note
 
