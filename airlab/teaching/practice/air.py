@@ -184,8 +184,7 @@ def leak_flows(house, hidden, sealed=(), pressure=-50.0):
     dict
         Site name to flow, as a size. [m3/s]
     """
-    ready = tuple(one.name for one in house.openings)
-    flow = blow(house, hidden, Setting(pressure, "open", ready, tuple(sealed))).airflow
+    flow = _prepared(house, hidden, sealed, pressure).airflow
     tight = {name for name, left in sealed if left <= 0.0}
     return {n: 0.0 if n in tight else abs(float(flow.through(n))) for n in hidden.names}
 
@@ -209,6 +208,10 @@ def house_flow(house, hidden, sealed=(), pressure=-50.0):
     float
         Flow of the fan, as a size. [m3/s]
     """
+    return _prepared(house, hidden, sealed, pressure).fan_size(house.facts.fan_room)
+
+
+def _prepared(house, hidden, sealed, pressure):
+    """Return the house blown with doors open and every opening prepared."""
     ready = tuple(one.name for one in house.openings)
-    solved = blow(house, hidden, Setting(pressure, "open", ready, tuple(sealed)))
-    return solved.fan_size(house.facts.fan_room)
+    return blow(house, hidden, Setting(pressure, "open", ready, tuple(sealed)))
