@@ -76,6 +76,7 @@ UNITS = {
     "m/s": Unit("m/s", "speed", 1.0),
     "km/h": Unit("km/h", "speed", 1.0 / 3.6),
     "mph": Unit("mph", "speed", 5280.0 * _FOOT / 3600.0),
+    "kn": Unit("kn", "speed", 1852.0 / 3600.0),
     "m3/s": Unit("m³/s", "flow", 1.0),
     "m3/h": Unit("m³/h", "flow", 1.0 / 3600.0),
     "L/s": Unit("L/s", "flow", 1e-3),

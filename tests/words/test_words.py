@@ -25,7 +25,7 @@ PINT = {
     "1/h": "1/hour", "m3/(s.m2)": "meter/second", "m3/(h.m2)": "meter/hour",
     "L/(s.m2)": "liter/second/meter**2", "cfm/ft2": "foot/minute", "m3/(s.m)": "meter**2/second",
     "m3/(h.m)": "meter**2/hour", "L/(s.m)": "liter/second/meter", "cm2/m2": "centimeter**2/meter**2",
-    "kWh": "kilowatt_hour", "kW": "kilowatt", "deg": "degree", "%": "percent",
+    "kn": "knot", "kWh": "kilowatt_hour", "kW": "kilowatt", "deg": "degree", "%": "percent",
 }  # fmt: skip
 
 
