@@ -29,7 +29,13 @@ class KeepsJob:
         self._keep = self.button("Keep mine as a copy", self.keep_mine)
         self._keeper = widgets.HBox([again, self._keep]).add_class("airlab-buttons")
         self._keeper.layout.display = "none"
-        self._notes, rows = widgets.HTML(), []
+        self._notes = widgets.HTML()
+        self._tables = widgets.VBox(self._make_bench(tables)).add_class("airlab-benches")
+        return self._desk.job
+
+    def _make_bench(self, tables):
+        """Return ticks that each unfold the editor of a table, made when it is first wanted."""
+        rows = []
         for name, words in tables:
             unfold, place = tick(f"Edit the {words} as a table"), widgets.VBox()
 
@@ -38,14 +44,13 @@ class KeepsJob:
 
             unfold.observe(opened, "value")
             rows += [unfold, place]
-        self._tables = widgets.VBox(rows).add_class("airlab-benches")
-        return self._desk.job
+        return tuple(rows)
 
-    def _set_out(self, style):
-        """Put style, notes and tables around the panel's head and body."""
+    def _set_out(self, style, *above):
+        """Put style, notes, what a panel has above its body, and tables around head and body."""
         head, body = self.children
         look = widgets.HTML(f"<style>{style.read_text(encoding='utf-8')}</style>")
-        self.children = (look, head, self._notes, body, self._tables)
+        self.children = (look, head, self._notes, *above, body, self._tables)
 
     def reset(self):
         """Take back the last change."""

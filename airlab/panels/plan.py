@@ -12,7 +12,7 @@ import ipywidgets as widgets
 
 from airlab import sheets
 from airlab.building import FLOW_EXPONENT
-from airlab.files import FileChanged, Job
+from airlab.files import Job
 from airlab.leak_check import (
     CheckPlan,
     HazardVerdict,
@@ -23,12 +23,12 @@ from airlab.leak_check import (
 )
 from airlab.leak_check.outlook import Outlook, assumed_in, outlook
 from airlab.panels.card import CardPanel
-from airlab.panels.controls import choice, tick
+from airlab.panels.controls import choice
 from airlab.panels.fan_points import changed_fan
 from airlab.panels.hazards import HazardRows
+from airlab.panels.keeping import KeepsJob
 from airlab.panels.plan_controls import ALL, PlanControls
 from airlab.panels.printed import printed_link
-from airlab.panels.workbench import Workbench
 from airlab.plots.fan_chart import FanChart
 from airlab.plots.layer_map import layer_map
 from airlab.plots.plan_parts import (
@@ -58,7 +58,6 @@ _TABLES = {
     "when": (("programme", "programme"), ("weather", "weather by the hour")),
 }
 _STYLE = Path(__file__).with_name("plan.css")
-_TRIAL = "What you change here is tried and not saved; start a house of your own to keep it."
 
 
 class PlannedCheck(NamedTuple):
@@ -70,7 +69,7 @@ class PlannedCheck(NamedTuple):
     outlook: Outlook | None
 
 
-class PlanPanel(CardPanel):
+class PlanPanel(KeepsJob, CardPanel):
     """Plan the check of a job.
 
     Parameters
@@ -95,40 +94,19 @@ class PlanPanel(CardPanel):
 
     def __init__(self, job=None, look="hazards"):
         require_choice("look", look, [view for _, view in VIEWS])
-        self._chart, self._pending, self._busy = FanChart(), None, False
-        self._desk = Workbench(job, told=self._told)
-        job = self._desk.job
+        self._chart = FanChart()
+        job = self._lay_open(job)
         self.look = choice("Look at", VIEWS, look)
         self.look.observe(lambda _: self.arrange(), "value")
         self._mine = PlanControls(self, job.units)
         self._hazards = HazardRows(lambda key, answer: self._act(self.answer, key, answer))
-        again = self.button("Read the job again", self.reload)
-        self._keep = self.button("Keep mine as a copy", self.keep_mine)
-        self._keeper = widgets.HBox([again, self._keep]).add_class("airlab-keeper")
-        self._keeper.layout.display = "none"
         pack = self.button("Print the pack", self.print_pack, main=True)
         self._print = widgets.HBox([pack]).add_class("airlab-print")
         self._printed = widgets.HTML().add_class("airlab-printed")
-        self._notes, self._figures = widgets.HTML(), widgets.HTML()
-        self._tables = widgets.VBox().add_class("airlab-benches")
-        self._benches = {view: self._make_bench(view) for view in _TABLES}
+        self._figures = widgets.HTML()
+        self._benches = {view: self._make_bench(tables) for view, tables in _TABLES.items()}
         super().__init__(view={"look": self.look}, job=job.name or job.folder.name, units=job.units)
-        head, body = self.children
-        style = widgets.HTML(f"<style>{_STYLE.read_text(encoding='utf-8')}</style>")
-        self.children = (head, style, self._notes, self._figures, body, self._tables)
-
-    def _make_bench(self, view):
-        """Return ticks that each unfold the editor of a table, made when it is first wanted."""
-        rows = []
-        for name, words in _TABLES[view]:
-            unfold, place = tick(f"Edit the {words} as a table"), widgets.VBox()
-
-            def opened(change, name=name, place=place):
-                place.children = (self._desk.editor(name),) if change.new else ()
-
-            unfold.observe(opened, "value")
-            rows += [unfold, place]
-        return tuple(rows)
+        self._set_out(_STYLE, self._figures)
 
     def arrange(self, *extra):
         """Put the controls of the view under the choice of view."""
@@ -193,26 +171,6 @@ class PlanPanel(CardPanel):
             super().set(look=look)
         return self.save(**settings) if settings else self
 
-    def reset(self):
-        """Take back the last change."""
-        self._do(self._desk.undo)
-        return self
-
-    undo = reset
-
-    def reload(self):
-        """Read the job from its folder again."""
-        return self._do(self._desk.reload)
-
-    def keep_mine(self):
-        """Keep rows that could not be saved as a copy beside their table; return its path."""
-        if self._pending is None:
-            raise InputError("There is nothing that waits to be kept.")
-        path = self._desk.keep_copy(*self._pending)
-        self._pending, self._keep.layout.display = None, "none"
-        self._notes.value += _note(f"Your rows are kept in {path.name}. Now read the job again.")
-        return path
-
     def print_pack(self):
         """Print the pack of the job and say where it is."""
         printed = sheets.print_pack(self._desk.job)
@@ -246,7 +204,7 @@ class PlanPanel(CardPanel):
         self._figures.value = (
             plan_tiles(record.plan, record.outlook, self.units) if record.plan else ""
         )
-        self._notes.value = self._notes_html(record.job)
+        self._say_notes([note for note in record.job.notes if note != record.job.read_only])
 
     def picture(self, record, look):
         """Return the figures, and under them what is looked at."""
@@ -347,31 +305,6 @@ class PlanPanel(CardPanel):
         """Say why something typed cannot be used."""
         self._say(str(error))
 
-    def _do(self, do, pending=None):
-        """Change the job and show it; where the file changed meanwhile, offer what can be done."""
-
-        def act():
-            self._busy = True
-            try:
-                do()
-            except FileChanged:
-                self._pending = pending
-                self._keep.layout.display = None if pending else "none"
-                self._keeper.layout.display = None
-                raise
-            finally:
-                self._busy = False
-            self._keeper.layout.display = "none"
-            self.refresh()
-
-        self._act(act, loud=True)
-        return self
-
-    def _told(self):
-        """The editor of a table saved: show it here too."""
-        if not self._busy:
-            self._act(self.refresh)
-
     def _row(self, table, name, cells):
         key = self._desk.job.files[table].table.key
         rows = self._desk.rows(table)
@@ -379,17 +312,8 @@ class PlanPanel(CardPanel):
             raise InputError(f"There is no {key} {name!r} in the table of this job.")
         changed = tuple({**row, **cells} if row[key] == name else row for row in rows)
         self._mine.choose(table, name)
-        return self._do(lambda: self._desk.save_table(table, changed), (table, changed))
+        return self._save(table, changed)
 
     def _stops(self, route):
         part = self._mine.part.value
         return [stop for stop in route.stops if part in (ALL, None, stop.phase, stop.room)]
-
-    def _notes_html(self, job):
-        notes = [note for note in job.notes if note != job.read_only]
-        notes += [_TRIAL] if self._desk.trial else []
-        return _note(" ".join(notes)) if notes else ""
-
-
-def _note(words):
-    return f'<p class="airlab-tries">{escape(words)}</p>'

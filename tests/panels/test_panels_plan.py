@@ -287,7 +287,7 @@ def _prints():
 def test_the_demo_is_tried_and_never_written(jobs):
     before = _prints()
     panel = PlanPanel(demo_job(), look="layer")
-    assert "What you change here is tried and not saved" in text(panel)
+    assert "A trial: nothing is saved" in text(panel)
     sentence = panel.sentence
     panel.set_area("ceiling bathroom", status="complete and visible").answer("radon", "safe")
     panel.set(confidence=0.8).assume("hidden_share", 0.2).set_opening("front door", required="open")
