@@ -52,7 +52,6 @@ from airlab.leak_check.leak import MARKS, SETTLED, STATES, Leak
 from airlab.leak_check.leak_size import (
     JET_WARNING,
     LeakSize,
-    jet_speed,
     size_from_gap,
     size_from_jet,
 )
@@ -272,7 +271,6 @@ __all__ = [
     "holes_to_come",
     "house_flow",
     "in_short",
-    "jet_speed",
     "judge_reading",
     "layer_state",
     "make_day",

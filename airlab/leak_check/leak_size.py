@@ -11,6 +11,7 @@ import numpy as np
 from airlab.leak_check.saying import said, said_range
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.cracks import Crack
+from airlab.physics.jets import PLANE_JET, ROUND_JET, jet_speed
 from airlab.physics.openings import RoundHole, Slot
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -21,13 +22,12 @@ from airlab.words import (
     show,
 )
 
-__all__ = ["JET_WARNING", "LeakSize", "jet_speed", "size_from_gap", "size_from_jet"]
+__all__ = ["JET_WARNING", "LeakSize", "size_from_gap", "size_from_jet"]
 
 JET_WARNING = (
     "The speed at a gap shows the pressure across it, not its size: a hairline and an open pipe "
     "blow alike."
 )
-_ROUND, _PLANE = 6.2, 2.47  # decay of the middle of a jet with distance
 _CORE = 0.9  # share of the full speed above which the probe sits in the core of the jet
 _GAP_SPREAD = 0.2  # a gap is read to about a fifth, ours
 _JET_FACTOR = 2.0  # a size from a jet is good to this factor at best, ours
@@ -71,31 +71,6 @@ class LeakSize:
 def _shown(value, small, us):
     unit = {"small": ("mm", "in"), "long": ("m", "ft"), "speed": ("m/s", "mph")}[small][us]
     return show(from_si(value, unit), unit)
-
-
-def jet_speed(pressure_difference, air=CLASSROOM_AIR):
-    """Return the speed of air at a gap: ``v = sqrt(2 p / rho)``, whatever the size of the gap.
-
-    Parameters
-    ----------
-    pressure_difference : float or array
-        Across the gap. [Pa]
-    air : Air or AirState
-        The air that passes.
-
-    Returns
-    -------
-    float or array
-        Speed. [m/s]
-
-    Examples
-    --------
-    >>> [round(float(v), 1) for v in jet_speed(np.array([1.0, 4.0, 10.0, 50.0]))]
-    [1.3, 2.6, 4.1, 9.1]
-    """
-    size = np.abs(pressure_difference)
-    require_positive("size_of_pressure", size, "Pa", allow_zero=True)
-    return np.sqrt(2.0 * size / air.density)
 
 
 def size_from_gap(width, length=None, depth=None):
@@ -206,9 +181,9 @@ def size_from_jet(air_speed, distance, pressure_difference, length=None, air=CLA
     if v >= _CORE * full:
         return LeakSize(None, None, None, how, (JET_WARNING, "Hold the probe further away."))
     if length is None:
-        area = np.pi / 4.0 * (x * v / (_ROUND * full)) ** 2
+        area = np.pi / 4.0 * (x * v / (ROUND_JET * full)) ** 2
     else:
-        area = require_positive("length", length, "m") * x * (v / (_PLANE * full)) ** 2
+        area = require_positive("length", length, "m") * x * (v / (PLANE_JET * full)) ** 2
     middle = float(area * jet_speed(PRESSURE_REFERENCE, air))
     ends = middle / _JET_FACTOR, middle, middle * _JET_FACTOR
     return LeakSize(*ends, how, (JET_WARNING,))

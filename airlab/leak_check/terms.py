@@ -27,8 +27,6 @@ SOURCES = (
            "mean 0.65 to 0.66, spread 0.06", "from memory"),
     Source("SINTEF_PATHS", "Gullbrekken and others, SINTEF", "Air leakage paths in buildings, review",
            "", "abstract, no percentages", "read"),
-    Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "
-           "jets, 6.2 and 2.47", "from memory"),
     Source("UK_TESTER", "a UK tester", "notes on how many tests and when", "", "timber frame with film "
            "up and exposed, else after first fix; masonry after taping, after first fix, final",
            "second-hand"),

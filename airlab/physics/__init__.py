@@ -39,6 +39,7 @@ from airlab.physics.draining import drain
 from airlab.physics.fan_stop import FanStop, fan_stop
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.hole_set import HOLE_KINDS, Hole, HoleSet, hole_sizes, make_opening
+from airlab.physics.jets import faded_speed, jet_speed
 from airlab.physics.old_air import OldAir, old_air
 from airlab.physics.openings import (
     EDGES,
@@ -112,6 +113,7 @@ __all__ = [
     "drain",
     "equivalent_hole_area",
     "everyday_pressure",
+    "faded_speed",
     "fan_air_power",
     "fan_stop",
     "fit_bench",
@@ -120,6 +122,7 @@ __all__ = [
     "hole_area_to_drain",
     "hole_flow",
     "hole_sizes",
+    "jet_speed",
     "local_flow_exponent",
     "make_opening",
     "mean_rate_factor",

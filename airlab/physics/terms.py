@@ -71,6 +71,8 @@ SOURCES = (
            "buildings, ASHRAE Transactions 94", "1988", "low-rise walls", "from memory"),
     Source("LIDDAMENT", "M. Liddament, AIVC", "Air infiltration calculation techniques", "1986",
            "face-averaged pressure coefficients by shielding", "from memory"),
+    Source("RAJARATNAM1976", "N. Rajaratnam", "Turbulent Jets", "1976", "decay of round and plane "
+           "jets, 6.2 and 2.47", "from memory"),
     Source("SHERMAN1980", "M. Sherman and D. Grimsrud", "Measurement of infiltration using fan "
            "pressurization and weather data", "1980", "terrain table", "from memory"),
     Source("NISTIR6585", "A. Persily and E. Ivy", "Input data for multizone airflow and IAQ analysis, "

@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from airlab.leak_check.leak_size import JET_WARNING, jet_speed, size_from_gap, size_from_jet
-from airlab.physics import RoundHole
+from airlab.leak_check.leak_size import JET_WARNING, size_from_gap, size_from_jet
+from airlab.physics import RoundHole, jet_speed
 from airlab.words import InputError, from_si, mm
 
 
