@@ -5,20 +5,34 @@ answered yet runs to its end.
 """
 
 from airlab.teaching.attempt import Attempt
-from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer
+from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer, variants_for
 from airlab.teaching.bench_protocol import BENCH_CAUTIONS, BENCH_STEPS
-from airlab.teaching.exercise import Choice, Feedback, Numeric, Ordering, Slip, judge
+from airlab.teaching.exercise import (
+    LEVELS,
+    Choice,
+    Feedback,
+    Numeric,
+    Ordering,
+    Slip,
+    judge,
+)
 from airlab.teaching.fan_test_bank import faulty_exercise
 from airlab.teaching.house_bank import worked_house
 from airlab.teaching.look import FLOW_COURSES, flow_course, look_again, nearest_option, why_so
+from airlab.teaching.outcomes import OUTCOMES, source_of
+from airlab.teaching.reasoned import Justify, Mark
 
 __all__ = [
     "BENCH_CAUTIONS",
     "BENCH_STEPS",
     "FLOW_COURSES",
+    "LEVELS",
+    "OUTCOMES",
     "Attempt",
     "Choice",
     "Feedback",
+    "Justify",
+    "Mark",
     "Numeric",
     "Ordering",
     "Slip",
@@ -32,6 +46,8 @@ __all__ = [
     "look_again",
     "nearest_option",
     "right_answer",
+    "source_of",
+    "variants_for",
     "why_so",
     "worked_house",
 ]

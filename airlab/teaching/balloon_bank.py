@@ -19,7 +19,8 @@ from airlab.physics import (
     spare_air,
 )
 from airlab.teaching.exercise import Choice, Numeric, Slip
-from airlab.words import PRESSURE_REFERENCE, cm2, from_si, mm
+from airlab.teaching.variants import template
+from airlab.words import PRESSURE_REFERENCE, cm2, from_si, mm, show
 
 __all__ = ["BALLOON", "HOUSE"]
 
@@ -47,6 +48,21 @@ def _cm2_for(ach50, volume):
     return from_si(hole_area_for_ach50(ach50, volume), "cm2")
 
 
+@template("01-2", area=(0.4, 0.5, 0.6, 0.8, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0))
+def _hole_at_50(key, area=1.0):
+    right = _flow_per_hour(area, PRESSURE_REFERENCE)
+    return Numeric(
+        key, f"How many m³/h pass a sharp hole of {show(area)} cm² at 50 Pa?",
+        lambda: right, "m3/h", "So the hole in cm² is about half the flow in m³/h at 50 Pa.",
+        (
+            Slip(right / SHARP_EDGE,
+                 "That is the jet without its contraction. A sharp hole passes about 0.61 of it."),
+            Slip(_flow_per_hour(area, 25.0), "That is the flow at 25 Pa."),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
+
+
 BALLOON = (
     Numeric(
         "01-1", "A capped hole of 2.5 mm drains the balloon in 60 s. How long with a 5 mm hole?",
@@ -60,17 +76,7 @@ BALLOON = (
         ),
         source="DERIVED",
     ),
-    Numeric(
-        "01-2", "How many m³/h pass a sharp hole of 1 cm² at 50 Pa?",
-        lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE), "m3/h",
-        "So the hole in cm² is about half the flow in m³/h at 50 Pa.",
-        (
-            Slip(lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE) / SHARP_EDGE,
-                 "That is the jet without its contraction. A sharp hole passes about 0.61 of it."),
-            Slip(lambda: _flow_per_hour(1.0, 25.0), "That is the flow at 25 Pa."),
-        ),
-        source="DERIVED",
-    ),
+    _hole_at_50,
     Numeric(
         "01-3", "A balloon's holes give 60 refills an hour at 2400 Pa. The holes are sharp, the "
         "flow stays even. How many air changes an hour at 50 Pa?",

@@ -1,18 +1,28 @@
 """Which exercises are there, and what is said to an answer?"""
 
+import re
+from dataclasses import replace
+from random import Random
+
 from airlab.teaching.balloon_bank import BALLOON, HOUSE
 from airlab.teaching.budget_bank import SPEND
 from airlab.teaching.check_bank import CHECK_DAY, PLAN
 from airlab.teaching.error_bank import ERRORS, made_up_statement
-from airlab.teaching.exercise import Choice, Feedback, Numeric, judge
+from airlab.teaching.exercise import Feedback, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
 from airlab.teaching.hunt_bank import HUNT
 from airlab.teaching.line_bank import LINE
+from airlab.teaching.outcomes import placed
+from airlab.teaching.variants import Template
 
-__all__ = ["ask", "check", "exercise", "exercises_for", "right_answer"]
+__all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variants_for"]
 
-_ALL = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST)
+_LISTED = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST)
+_TEMPLATES = {entry.key: entry for entry in _LISTED if isinstance(entry, Template)}
+_ALL = tuple(placed(entry.base if isinstance(entry, Template) else entry) for entry in _LISTED)
+_BY_KEY = {entry.key: entry for entry in _ALL}
+_SEEDED = re.compile(r"(\d\d-\d{1,3})/([1-9]\d{0,5})")
 
 
 def exercises_for(notebook):
@@ -31,10 +41,60 @@ def exercises_for(notebook):
     return tuple(entry for entry in _ALL if entry.key.startswith(f"{notebook}-"))
 
 
+def variants_for(notebook, seed, whole=False):
+    """Return exercises of a notebook as one learner gets them, keys such as "01-2/7".
+
+    Parameters
+    ----------
+    notebook : str
+        Its two digits, such as "01".
+    seed : int
+        The learner's number, 1 to 999999; the same on every machine.
+    whole : bool
+        Whether to add the exercises without own numbers, with what they print in an order of the
+        seed's.
+
+    Returns
+    -------
+    tuple
+        Exercises in order.
+
+    Examples
+    --------
+    >>> [entry.key for entry in variants_for("01", 7)][0]
+    '01-2/7'
+    """
+    found = exercises_for(notebook)
+    return tuple(
+        exercise(f"{entry.key}/{seed}") for entry in found if whole or entry.key in _TEMPLATES
+    )
+
+
 def exercise(key):
-    """Return the exercise of that key, also a made-up one such as "05-s7"; or None."""
-    listed = next((entry for entry in _ALL if entry.key == key), None)
-    return listed or made_up_statement(key)
+    """Return the exercise of that key; or None.
+
+    Parameters
+    ----------
+    key : str
+        Such as "01-2"; with a learner's number "01-2/7"; a made-up statement "05-s7".
+    """
+    key = str(key)
+    if key in _BY_KEY:
+        return _BY_KEY[key]
+    seeded = _SEEDED.fullmatch(key)
+    if not seeded:
+        made_up = made_up_statement(key)
+        return made_up and placed(made_up, "05-s")
+    base, seed = seeded[1], int(seeded[2])
+    if base in _TEMPLATES:
+        return placed(_TEMPLATES[base].drawn(seed), base)
+    return _of_seed(_BY_KEY[base], seed) if base in _BY_KEY else None
+
+
+def _of_seed(entry, seed):
+    """Return an exercise without own numbers under its seed's key, printed in the seed's order."""
+    mixed = entry.shuffled(Random(f"{entry.key}/{seed}"))
+    return replace(mixed, key=f"{entry.key}/{seed}")
 
 
 def check(key, answer):
@@ -69,22 +129,10 @@ def check(key, answer):
 def ask(key):
     """Return the question of an exercise as text, with its options or steps."""
     found = exercise(key)
-    if isinstance(found, Numeric):
-        return found.question
-    listed = (
-        {chr(ord("a") + i): option for i, option in enumerate(found.options)}
-        if isinstance(found, Choice)
-        else found.printed()
-    )
-    return f"{found.question} " + "; ".join(f"{a}) {text}" for a, text in listed.items())
+    listed = "; ".join(f"{a}) {text}" for a, text in found.parts().items())
+    return f"{found.question} {listed}".rstrip()
 
 
 def right_answer(key):
     """Return an answer that is right, computed now; for the printed key and the tests."""
-    found = exercise(key)
-    if isinstance(found, Numeric):
-        return float(found.expected())
-    if isinstance(found, Choice):
-        return found.right()
-    letters = {step: letter for letter, step in found.printed().items()}
-    return "".join(letters[step] for step in found.steps)
+    return exercise(key).answer()

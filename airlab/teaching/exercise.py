@@ -3,17 +3,25 @@
 `check` never raises. It compares a number with the value the package computes at that moment,
 knows the slips that belong to the exercise and the usual slips of units, and names the one that
 fits. A choice is compared with the right option; every wrong option is a real slip with its hint.
+
+Every kind answers the same four questions, so that pages and panels need not know the kinds:
+`parts` (what is printed to choose from, by letter), `answer` (what `check` takes as right),
+`told` (the same in words) and `wrong` (recognised wrong answers with their hints).
 """
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from airlab.words import InputError, label, show
 
-__all__ = ["Choice", "Feedback", "Numeric", "Ordering", "Slip", "judge"]
+__all__ = [
+    "LEVELS", "Choice", "Exercise", "Feedback", "Numeric", "Ordering", "Slip", "judge", "lettered",
+    "mixed", "picked",
+]  # fmt: skip
 
 STATES = ("not answered", "right", "right number, wrong unit", "close", "not yet")
+LEVELS = ("start", "core", "stretch")
 
 # Factors between units that get mixed up, with what to look at. Applied after the exercise's own
 # slips, so that a slip with a better explanation speaks first.
@@ -51,8 +59,25 @@ class Feedback:
         return f"{self.key}: {self.state}. {self.sentence}"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exercise:
+    """What every exercise carries: the source of its fact, the outcome it serves, its level."""
+
+    source: str = ""
+    outcome: str = ""  # key of `outcomes.OUTCOMES`
+    level: str = "core"  # one of `LEVELS`
+
+    def parts(self):
+        """Return {letter: text} of what is printed to choose from; empty for a number."""
+        return {}
+
+    def shuffled(self, dice):
+        """Return the exercise with what it prints in another order; the same where it prints none."""
+        return self
+
+
 @dataclass(frozen=True, slots=True)
-class Numeric:
+class Numeric(Exercise):
     """A question with a number for an answer.
 
     `expected` is a function, so that the key is computed by the package when it is asked for.
@@ -65,7 +90,18 @@ class Numeric:
     explain: str
     slips: tuple[Slip, ...] = ()
     tolerance: float = 0.02
-    source: str = ""
+
+    def answer(self):
+        """Return the right number, computed now."""
+        return float(self.expected())
+
+    def told(self):
+        """Return the right number with its unit."""
+        return show(self.expected(), self.unit)
+
+    def wrong(self):
+        """Return (wrong number, hint) of every recognised slip."""
+        return tuple((float(slip.number()), slip.hint) for slip in self.slips)
 
     def judge(self, answer):
         """Return the Feedback to an answer."""
@@ -94,7 +130,7 @@ class Numeric:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Exercise):
     """A question with options; each wrong option is a slip with its hint."""
 
     key: str
@@ -103,15 +139,31 @@ class Choice:
     right: Callable[[], str]
     explain: str
     hints: dict = field(default_factory=dict)
-    source: str = ""
+
+    def parts(self):
+        """Return the options by letter."""
+        return lettered(self.options)
+
+    def answer(self):
+        """Return the right option, computed now."""
+        return self.right()
+
+    def told(self):
+        """Return the right option with its letter."""
+        return next(f"{a} {text}" for a, text in self.parts().items() if text == self.right())
+
+    def wrong(self):
+        """Return (wrong option, hint) of every other option."""
+        return tuple(self.hints.items())
+
+    def shuffled(self, dice):
+        """Return the exercise with its options in another order."""
+        return replace(self, options=mixed(self.options, dice))
 
     def judge(self, answer):
         """Return the Feedback to a chosen option, given as its text or its letter."""
-        text = str(answer).strip().lower()
-        letters = {chr(ord("a") + index): option for index, option in enumerate(self.options)}
-        chosen = letters.get(text) or next(
-            (option for option in self.options if option.lower() == text), None
-        )
+        letters = self.parts()
+        chosen = picked(answer, letters)
         if chosen is None:
             listed = ", ".join(f"{letter} {option}" for letter, option in letters.items())
             return Feedback(self.key, "not yet", f"Choose one of: {listed}.")
@@ -121,7 +173,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Ordering:
+class Ordering(Exercise):
     """Steps to be put in order; the first pair out of order gets its reason."""
 
     key: str
@@ -129,7 +181,36 @@ class Ordering:
     steps: tuple[str, ...]
     explain: str
     reasons: dict = field(default_factory=dict)
-    source: str = ""
+    shown: tuple[str, ...] = ()  # order of printing; sorted by the step's text where empty
+
+    def parts(self):
+        """Return the steps by letter, as printed."""
+        return self.printed()
+
+    def answer(self):
+        """Return the letters in the right order."""
+        letters = {step: letter for letter, step in self.printed().items()}
+        return "".join(letters[step] for step in self.steps)
+
+    def told(self):
+        """Return the letters in the right order, apart."""
+        return ", ".join(self.answer())
+
+    def wrong(self):
+        """Return (letters, reason) with each step but the last put off by one."""
+        right = self.answer()
+        return tuple(
+            (right[:i] + right[i + 1] + right[i] + right[i + 2 :], self._reason(self.steps[i]))
+            for i in range(len(right) - 1)
+        )
+
+    def shuffled(self, dice):
+        """Return the exercise with its steps printed in another order, never the right one."""
+        shown = mixed(self.steps, dice)
+        return replace(self, shown=shown if shown != self.steps else shown[::-1])
+
+    def _reason(self, step):
+        return self.reasons.get(step, "Something has to come before it.")
 
     def judge(self, answer):
         """Return the Feedback to an order, given as letters of the steps as printed."""
@@ -142,20 +223,35 @@ class Ordering:
         if order == list(self.steps):
             return Feedback(self.key, "right", self.explain)
         place = next(i for i, step in enumerate(order) if step != self.steps[i])
-        missing = self.steps[place]
-        reason = self.reasons.get(missing, "Something has to come before it.")
+        reason = self._reason(self.steps[place])
         return Feedback(self.key, "not yet", f"Step {place + 1} is out of place. {reason}")
 
     def printed(self):
         """Return {letter: step} in the order shown to the learner: sorted by the step's text."""
-        shuffled = sorted(self.steps)
-        return {chr(ord("a") + index): step for index, step in enumerate(shuffled)}
+        return lettered(self.shown or sorted(self.steps))
+
+
+def lettered(texts):
+    """Return {letter: text}."""
+    return {chr(ord("a") + index): text for index, text in enumerate(texts)}
+
+
+def picked(answer, letters):
+    """Return the text that a letter or the text itself stands for; None for neither."""
+    text = str(answer).strip().lower()
+    return letters.get(text) or next((one for one in letters.values() if one.lower() == text), None)
+
+
+def mixed(texts, dice):
+    """Return the texts in an order drawn by the dice."""
+    keyed = [(dice.random(), text) for text in texts]
+    return tuple(text for _, text in sorted(keyed))
 
 
 def _as_number(answer):
     try:
         number = float(answer)
-    except (TypeError, ValueError):
+    except (TypeError, ValueError, OverflowError):
         return None
     return number if math.isfinite(number) else None
 
@@ -165,7 +261,7 @@ def judge(exercise, answer):
 
     Parameters
     ----------
-    exercise : Numeric, Choice or Ordering
+    exercise : Exercise
         The exercise.
     answer : object
         What the learner typed; `...` or None means not answered yet.
