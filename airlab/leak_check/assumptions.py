@@ -7,7 +7,8 @@ end of the build.
 
 from dataclasses import dataclass, replace
 
-from airlab.words import InputError, require_between, show, to_si
+from airlab.building.components import component
+from airlab.words import InputError, from_si, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
 
@@ -42,6 +43,14 @@ class Assumption:
 
 
 _FLOW = "m3/(h.m2)"
+_JOINT = component("joint open")  # the same joint as in the leakage budget
+
+
+def _joint(end, flow, *rest):
+    """Return the row of what a metre of open joint adds, with how the catalogue knows it."""
+    meaning = f"{end} a metre of open joint adds at 50 Pa ({_JOINT.status})"
+    return (from_si(flow, "m3/h"), "m3/(h.m)", *rest, 0.0, 100.0, meaning, _JOINT.source)
+
 
 # key, value, unit, plausible low and high, allowed least and most, meaning, source
 ASSUMPTIONS = tuple(Assumption(*row) for row in (
@@ -55,10 +64,8 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "least an area without its layer adds at 50 Pa"),
     ("not_started_high", 50.0, _FLOW, 20.0, 200.0, 0.0, 1000.0,
      "most an area without its layer adds at 50 Pa"),
-    ("open_joint_low", 0.3, "m3/(h.m)", 0.0, 1.0, 0.0, 100.0,
-     "least a metre of open joint adds at 50 Pa"),
-    ("open_joint_high", 5.0, "m3/(h.m)", 1.0, 31.0, 0.0, 100.0,
-     "most a metre of open joint adds at 50 Pa"),
+    ("open_joint_low", *_joint("least", _JOINT.low, 1.0, 12.0)),
+    ("open_joint_high", *_joint("most", _JOINT.high, 12.0, 50.0)),
     ("drift_later_layers", 0.85, "-", 0.70, 1.00, 0.2, 5.0,
      "final flow over today's, middle case, when later layers add tightness"),
     ("drift_later_layers_spread", 0.10, "-", 0.05, 0.20, 0.0, 2.0,

@@ -229,8 +229,8 @@ def expected_flow(
 
     References
     ----------
-    [AIRLAB] factors, what a metre of open joint adds; [VANDENBOSSCHE_2012] measured joints of
-    windows, 0 to 31 m3/(h.m) at 50 Pa; [DERIVED] sharp holes at 50 Pa.
+    [AIRLAB] factors, what a metre of open joint adds, as in the catalogue of components;
+    [VANDENBOSSCHE_2012] joints of windows, 0 to 31 m3/(h.m) at 50 Pa; [DERIVED] sharp holes.
     """
     given, areas, trades = assumptions or Assumptions(), tuple(areas), tuple(trades)
     base = require_positive("target_flow", target_flow, "m3/s")

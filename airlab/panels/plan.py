@@ -85,9 +85,9 @@ class PlanPanel(KeepsJob, CardPanel):
     >>> from airlab.panels import PlanPanel
     >>> panel = PlanPanel(demo_job(), look="layer")
     >>> panel.sentence[:48]
-    'Expect 577 to 1910 m³/h at 50 Pa on the day. The'
+    'Expect 667 to 2410 m³/h at 50 Pa on the day. The'
     >>> panel.set_area("ceiling bathroom", status="complete and visible").sentence[:48]
-    'Expect 573 to 1870 m³/h at 50 Pa on the day. The'
+    'Expect 663 to 2370 m³/h at 50 Pa on the day. The'
     """
 
     title = "Plan the check"

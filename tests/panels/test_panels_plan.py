@@ -557,7 +557,7 @@ def test_look_is_checked():
 def test_not_running_it_still_says_hazards_figures_and_sentence(job):
     bundle = PlanPanel(job)._repr_mimebundle_()
     assert bundle["text/plain"].startswith("Nothing known forbids the fan.")
-    assert "577 to 1910" in bundle["text/html"] and "Asbestos: safe." in bundle["text/html"]
+    assert "667 to 2410" in bundle["text/html"] and "Asbestos: safe." in bundle["text/html"]
     assert 'alt="State of the layer: 2 open laps' in bundle["text/html"]
     json.dumps(bundle["text/html"])
 

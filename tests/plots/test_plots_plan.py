@@ -100,7 +100,7 @@ def test_the_chart_shows_a_house_without_a_fan_and_hides_an_aim_that_is_not_ther
 
 def test_the_figures_say_what_no_fan_means(job, plan):
     shown = plan_tiles(plan, outlook(job, plan))
-    assert "577 to 1910 m³/h" in shown and "6 of 17" in shown
+    assert "667 to 2410 m³/h" in shown and "6 of 17" in shown
     stopped = make_plan(job, settings=job.settings | {"hazards": {}})
     shown = plan_tiles(stopped, outlook(job, stopped, settings=job.settings | {"hazards": {}}))
     assert shown.count("no flow") == 2 and "no fan" in shown and "m³/h" not in shown
