@@ -28,12 +28,13 @@ from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state, standing_areas
 from airlab.leak_check.weather_window import WeatherWindow, weather_window
 from airlab.leak_check.when import CheckDates, check_dates
+from airlab.leak_check.where_leaks import NOWHERE, budget_places
 from airlab.words import PRESSURE_REFERENCE, InputError
 
 __all__ = ["CheckPlan", "decide", "make_plan"]
 
 _PARTS = ("rooms", "envelope", "junctions", "trades", "openings", "holes", "readings", "leaks",
-          "programme", "weather")  # fmt: skip
+          "programme", "weather", "budget")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,10 +236,12 @@ def make_plan(job=None, **parts):
             )  # fmt: skip
             fan = fans.first
     reached = float(fan.at_low.pressure_difference) if fan else PRESSURE_REFERENCE
+    places, left_out = _places(found)
     route = search_route(
         found["rooms"], areas, openings, found["junctions"], trades, found["leaks"], direction,
         reached, settings.get("temperatures"), hazards.fan_may_run, given,
         settings.get("units") or "metric",
+        places,
     )  # fmt: skip
     return CheckPlan(
         settings.get("name") or getattr(job, "name", "") or "",
@@ -263,6 +266,7 @@ def make_plan(job=None, **parts):
             *warnings,
             *ready.warnings,
             *route.warnings,
+            *left_out,
             *(fans.warnings if fans else ()),
             *filter(None, (below_range(one, curves) for one in found["readings"])),
         ),
@@ -270,6 +274,15 @@ def make_plan(job=None, **parts):
         fan_places(openings, found["rooms"]) if hazards.fan_may_run else (),
         *_around(found, settings, size, areas, given, target_flow, limit_flow, confidence),
     )
+
+
+def _places(found):
+    """Return where the budget leaks; nowhere, and why, if a line of it cannot be used."""
+    names = ("budget", "rooms", "envelope", "junctions", "openings")
+    try:
+        return budget_places(*(found[name] for name in names)), ()
+    except InputError as error:
+        return NOWHERE, (f"The budget does not order the route: {error}",)
 
 
 def _around(found, settings, size, areas, given, target_flow, limit_flow, confidence):

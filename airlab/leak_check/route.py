@@ -1,7 +1,8 @@
 """Where does one walk, in which order, with what in the hand?
 
 The route comes from this job's own rooms, areas, openings and junctions: big and obvious first,
-then storey by storey, room by room, low, middle, high.
+then storey by storey, room by room, low, middle, high. A budget puts the leakiest room of a storey,
+and in it the leakiest height and joint, first.
 """
 
 from dataclasses import dataclass, replace
@@ -12,6 +13,7 @@ from airlab.leak_check.prepare import preparation
 from airlab.leak_check.saying import listed, said, same
 from airlab.leak_check.stage import ends_of, touched_by
 from airlab.leak_check.tables import DIRECTIONS, HEIGHTS
+from airlab.leak_check.where_leaks import NOWHERE
 from airlab.words import PRESSURE_REFERENCE, require_choice, show
 
 __all__ = ["PHASES", "Route", "Stop", "search_route"]
@@ -91,12 +93,13 @@ class Stop:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """The whole search in order: stops, direction of the fan, remarks."""
+    """The whole search in order: stops, direction of the fan, remarks, whether a budget orders it."""
 
     stops: tuple[Stop, ...]
     direction: str
     fan_runs: bool
     warnings: tuple[str, ...] = ()
+    by_budget: bool = False
 
     def phase(self, name):
         """Return the stops of one phase."""
@@ -114,7 +117,8 @@ class Route:
         rooms = list(dict.fromkeys(stop.room for stop in self.phase(LAP) if stop.room))
         text = f"{len(self.stops)} stops with the fan set to {self.direction}."
         text += f" Big and obvious first: {listed(big, most=5)}." if big else ""
-        return text + (f" Then room by room: {listed(rooms)}." if rooms else "")
+        first = ", on each storey first where the budget leaks most" if self.by_budget else ""
+        return text + (f" Then room by room{first}: {listed(rooms)}." if rooms else "")
 
 
 def _method(direction, height, camera, fan_runs):
@@ -155,6 +159,7 @@ def search_route(
     fan_runs=True,
     assumptions=None,
     units="metric",
+    places=NOWHERE,
 ):
     """Return the search route of this house.
 
@@ -184,6 +189,8 @@ def search_route(
         Contrast the camera wants.
     units : str
         Units people see.
+    places : BudgetPlaces
+        Where a budget puts the leakage; without one rooms stand as listed, heights from low to high.
 
     Returns
     -------
@@ -233,31 +240,24 @@ def search_route(
     first = _big(add, areas, preparation(openings), units, fan_runs)
     joints = [(junction, touched_by(junction, areas)) for junction in junctions]
     for storey in dict.fromkeys(room.storey for room in inside):
-        for room in (one for one in inside if one.storey == storey):
+        here = [one for one in inside if one.storey == storey]
+        for room in sorted(here, key=lambda one: -places.room(one.name)):
             rank = (
                 f"shut the door of {room.name} to a hand's width first: a strong draught there "
                 "means this room leaks much; then open it"
             )
-            for index, (height, place, where, why) in enumerate(
-                _in_room(room, areas, openings, joints, first)
-            ):
-                add(
-                    LAP,
-                    room.name,
-                    place,
-                    height,
-                    where,
-                    why,
-                    doors=rank if not index else doors_all,
-                )
+            told = units if fan_runs else ""  # no flow is said while the fan may not run
+            found = _in_room(room, areas, openings, joints, first, places, told)
+            for index, (height, place, where, why) in enumerate(found):
+                doors = doors_all if index else rank
+                add(LAP, room.name, place, height, where, why, doors=doors)
     for junction in _homeless(junctions, areas):
         add(LAP, "", f"junction {junction.junction}: {junction.element_a} to {junction.element_b}",
             "", (), "its elements stand in no room of the list")  # fmt: skip
     _leave(add, trades, preparation(openings), fan_runs)
     stops = tuple(replace(stop, number=i) for i, stop in enumerate(stops, start=1))
-    return Route(
-        stops, direction, fan_runs, tuple(_route_warnings(direction, areas, contrast, camera))
-    )
+    warnings = tuple(_route_warnings(direction, areas, contrast, camera))
+    return Route(stops, direction, fan_runs, warnings, places.placed > 0.0)
 
 
 def _contrast(temperatures):
@@ -309,8 +309,11 @@ def _big(add, areas, ready, units, fan_runs):
     return {line.opening.name for *_, line in sized}
 
 
-def _in_room(room, areas, openings, joints, done):
-    """Yield (height, place, areas, why) of one room: low to high, what is open by itself first."""
+def _in_room(room, areas, openings, joints, done, places, units):
+    """Yield (height, place, areas, why) of one room, what is open by itself first at each height.
+
+    Heights go from low to high, with a budget by its flow there.
+    """
     own = [area for area in areas if same(area.room) == same(room.name)]
     found = []  # height, rank (0 stands alone), what to look at, name, area, why
     for junction, touched in joints:
@@ -338,18 +341,28 @@ def _in_room(room, areas, openings, joints, done):
     for o in openings:
         if same(o.room) == same(room.name) and o.name not in done and o.kind not in kinds:
             found.append((o.height or "mid", 2, _OPENING_PLACE[o.kind], o.name, "", "it opens"))
-    for height in HEIGHTS:
-        here = sorted((f for f in found if f[0] == height), key=lambda f: f[1])
-        for entry in (f for f in here if f[1] == 0):
-            yield height, f"{entry[3]}: {entry[2]}", _one(entry[4]), entry[5]
-        here = [f for f in here if f[1] > 0]
+
+    def flow(*entries):
+        return sum(places.at(room.name, entry[3]) for entry in entries)
+
+    found.sort(key=lambda entry: (entry[1], -flow(entry)))
+    at = {height: [entry for entry in found if entry[0] == height] for height in HEIGHTS}
+    for height in sorted(HEIGHTS, key=lambda one: -flow(*at[one])):
+        for entry in (f for f in at[height] if f[1] == 0):
+            why = entry[5] + _budgeted(flow(entry), units)
+            yield height, f"{entry[3]}: {entry[2]}", _one(entry[4]), why
+        here = [f for f in at[height] if f[1] > 0]
         if here:
-            looks = dict.fromkeys(f[2] for f in here)
-            place = "; ".join(
-                f"{look}: {listed([f[3] for f in here if f[2] == look])}" for look in looks
-            )
+            looks = {look: [f[3] for f in here if f[2] == look] for _, _, look, *_ in here}
+            place = "; ".join(f"{look}: {listed(held)}" for look, held in looks.items())
             names = tuple(dict.fromkeys(f[4] for f in here if f[4]))
-            yield height, place, names, "; ".join(dict.fromkeys(f[5] for f in here))
+            why = "; ".join(dict.fromkeys(f[5] for f in here)) + _budgeted(flow(*here), units)
+            yield height, place, names, why
+
+
+def _budgeted(flow, units):
+    about = units and flow > 0.0 and said(flow, "m3/s", units, digits=2)
+    return f"; the budget has about {about} at 50 Pa here" if about else ""
 
 
 def _one(name):
@@ -365,16 +378,10 @@ def _leave(add, trades, ready, fan_runs):
     """Steps before leaving the site."""
     off = {"method": "walk and talk", "pressure": None}
     for trade in trades:
-        holes = (
-            f"agree where its {trade.holes_expected} holes go"
-            if trade.holes_expected
-            else "show the line"
-        )
-        why = (
-            "briefed"
-            if trade.briefed
-            else "not briefed yet: every hole is reported, sealed, looked at"
-        )
+        many = trade.holes_expected
+        holes = f"agree where its {many} holes go" if many else "show the line"
+        late = "not briefed yet: every hole is reported, sealed, looked at"
+        why = "briefed" if trade.briefed else late
         add(LEAVE, "", f"walk the layer with {trade.name}: {holes}", "", (), why, **off)  # fmt: skip
     if ready.seals:
         add(LEAVE, "", f"take off {ready.seals} seals and count them", "", (),

@@ -5,10 +5,10 @@ from airlab.words import display_unit, from_si, show, show_range
 __all__ = ["listed", "said", "said_range", "same"]
 
 
-def said(value, unit, units="metric"):
+def said(value, unit, units="metric", digits=3):
     """Return an SI value in the unit people see; unit "hole" is the area of a hole [m2]."""
     shown = display_unit(unit, units)
-    return show(from_si(value, shown), shown)
+    return show(from_si(value, shown), shown, digits)
 
 
 def said_range(low, high, unit, units="metric"):

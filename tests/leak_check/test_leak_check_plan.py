@@ -379,7 +379,7 @@ def test_assumptions_are_checked():
     ("call", "says"),
     [
         (lambda: make_plan(), "No rooms are entered"),
-        (lambda: make_plan(budget=()), "no part budget"),
+        (lambda: make_plan(ceilings=()), "no part ceilings"),
         (lambda: layer_state(()), "no areas"),
         (lambda: assumptions_from({"assumptions": {"bad_day_low": 9}}), "must not be above"),
         (lambda: assumptions_from({"assumptions": {"test_uncertainty": 3}}), "takes 0 to 0.5"),

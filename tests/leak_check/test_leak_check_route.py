@@ -7,7 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from airlab.building import EnvelopeElement, Junction, Room
+from airlab.design import budget_entries
+from airlab.files import demo_job
 from airlab.leak_check import HEIGHTS, PHASES, Log, Opening, Trade, make_plan, search_route
+from airlab.leak_check.where_leaks import budget_places
 from airlab.words import InputError
 
 DONE = "complete and visible"
@@ -181,3 +184,71 @@ def test_every_area_is_on_the_route_once(entries):
 def test_refused(house):
     with pytest.raises(InputError, match="Choose one of"):
         search_route(house.rooms, house.envelope, direction="both")
+
+
+# ordered by a budget ----------------------------------------------------------------------
+
+
+def test_places_add_up_to_the_budget_less_what_has_no_place_and_what_is_not_there():
+    """Sum of the middles that are in place, added here from the lines of the demo."""
+    job = demo_job()
+    places = budget_places(job.budget, job.rooms, job.envelope, job.junctions, job.openings)
+    entries, _ = budget_entries(job.budget, job.rooms, job.envelope, job.junctions)
+    there = sum(one.middle * one.now for one in entries)
+    assert places.placed + places.unplaced == pytest.approx(there)
+    assert sum(places.room(room.name) for room in job.rooms) == pytest.approx(places.placed)
+    assert places.room("Store") == 0.0
+    assert budget_places(()).placed == 0.0
+
+
+def test_an_open_joint_takes_the_flow_of_an_open_joint():
+    job = demo_job()
+    places = budget_places(job.budget, job.rooms, job.envelope, job.junctions, job.openings)
+    lift = next(
+        one for one in budget_entries(job.budget, job.rooms, job.envelope, job.junctions)[0]
+        if one.is_lift
+    )  # fmt: skip
+    assert places.at("hall", "floor edge north") == pytest.approx(lift.middle)
+    closed = [
+        replace(one, closed=True) if one.junction == "floor edge north" else one
+        for one in job.junctions
+    ]
+    mended = budget_places(job.budget, job.rooms, job.envelope, closed, job.openings)
+    assert mended.at("Hall", "floor edge north") < 0.2 * lift.middle
+
+
+def test_the_budget_puts_the_leakiest_room_height_and_joint_first():
+    job = demo_job()
+    with_budget, without = make_plan(job).route, make_plan(job, budget=()).route
+    assert len(with_budget.stops) == len(without.stops)
+    assert {s.place.split(":")[0] for s in lap(with_budget) if "joints" not in s.place} == {
+        s.place.split(":")[0] for s in lap(without) if "joints" not in s.place
+    }
+    rooms = list(dict.fromkeys(stop.room for stop in lap(with_budget)))
+    places = budget_places(job.budget, job.rooms, job.envelope, job.junctions, job.openings)
+    for storey in ("ground", "first"):
+        here = [
+            places.room(r) for r in rooms if r in {x.name for x in job.rooms if x.storey == storey}
+        ]
+        assert here == sorted(here, reverse=True)
+    assert lap(with_budget)[0].room == "Hall" and lap(without)[0].room == "Living room"
+    assert lap(with_budget)[0].place.startswith("floor edge north: joint not closed yet")
+    assert "the budget has about 230 m³/h at 50 Pa here" in lap(with_budget)[0].why
+    assert "on each storey first where the budget leaks most: Hall" in with_budget.sentence()
+    us = make_plan(job, settings={**job.settings, "units": "us"}).route
+    assert "about 140 cfm" in lap(us)[0].why
+
+
+def test_no_flow_of_the_budget_while_the_fan_may_not_run():
+    job = demo_job()
+    hazards = {**job.hazards, "asbestos": "don't know"}
+    route = make_plan(job, settings={**job.settings, "hazards": hazards}).route
+    assert lap(route)[0].room == "Hall"
+    assert not any("budget" in stop.why for stop in route.stops)
+
+
+def test_a_budget_that_cannot_be_used_leaves_the_order_and_says_so():
+    job = demo_job()
+    plan = make_plan(job, junctions=())
+    assert lap(plan.route)[0].room == "Living room" and not plan.route.by_budget
+    assert any("does not order the route: " in warning for warning in plan.warnings)
