@@ -9,6 +9,7 @@ from airlab.words import Column, Table, display_unit, from_si, show
 
 __all__ = ["CAP", "RESULTS", "Debrief", "Opened", "debrief", "result_row"]
 
+NONE_MISSED = "none"
 CAP = 40  # points at most after an unsafe step
 _SHOWS = 0.5  # a method with at least this chance would have shown it
 
@@ -25,6 +26,7 @@ RESULTS = Table("practice_results", "what a class found: one row for each day in
     Column("unsafe_steps", "integer", "steps that could hurt someone", low=0, high=1000),
     Column("minutes", "number", "time on the day, not scored", low=0, high=10000),
     Column("methods", "text", "methods used"),
+    Column("missed", "text", "leaks not tagged, parted by semicolons; blank where it was not written down"),
 ))  # fmt: skip
 
 
@@ -279,4 +281,5 @@ def result_row(opened):
         "unsafe_steps": len(opened.unsafe),
         "minutes": round(session.stand.minutes, 1),
         "methods": ", ".join(dict.fromkeys(method for _, _, method in session.stand.searched)),
+        "missed": "; ".join(row.site.where for row in opened.leaks if not row.number) or NONE_MISSED,
     }
