@@ -29,6 +29,8 @@ class YearAir:
         Key of the source; how its coefficients were obtained.
     hourly : bool
         False for a rule that gives one figure for the whole year.
+    spread : tuple or None
+        Least and most divisor the source itself gives. [-]
     pressure_low, pressure_high : array or None
         Inside over outside at the floor and at the top, without wind; the engine only. [Pa]
     warnings : tuple of str
@@ -42,6 +44,7 @@ class YearAir:
     source: str = "DERIVED"
     status: str = "derived"
     hourly: bool = True
+    spread: tuple[float, float] | None = None
     pressure_low: np.ndarray | None = field(default=None, repr=False)
     pressure_high: np.ndarray | None = field(default=None, repr=False)
     warnings: tuple[str, ...] = ()
