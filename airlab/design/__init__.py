@@ -18,7 +18,7 @@ from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
 from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, price_list
 from airlab.design.entries import Entry, budget_entries
 from airlab.design.learn import Lesson, learn, taught_lines
-from airlab.design.spread import Houses, draw_houses, fit_lognormal
+from airlab.design.spread import TEST_SPREAD, Houses, draw_houses, fit_lognormal
 from airlab.design.variance import VarianceShare, variance_shares
 
 __all__ = [
@@ -26,6 +26,7 @@ __all__ = [
     "BUDGET",
     "GRADES",
     "HONESTY",
+    "TEST_SPREAD",
     "BudgetAnswer",
     "BudgetLine",
     "CheapestWay",

@@ -8,6 +8,7 @@ end of the build.
 from dataclasses import dataclass, replace
 
 from airlab.building.components import component
+from airlab.design import TEST_SPREAD
 from airlab.words import InputError, from_si, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
@@ -82,7 +83,7 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
     ("drift_open_laps_spread", 0.20, "-", 0.10, 0.30, 0.0, 2.0, "spread of final flow over today's, while laps are open, as a logarithm"),
     ("later_layer_share", 0.5, "-", 0.3, 0.9, 0.0, 1.0,
      "share of the envelope that a later layer must cover before it counts"),
-    ("test_uncertainty", 0.03, "-", 0.01, 0.10, 0.0, 0.5,
+    ("test_uncertainty", TEST_SPREAD, "-", 0.01, 0.10, 0.0, 0.5,
      "spread of one test, counted for today's and for the final", "REPEAT_2011"),
     ("flow_exponent", 0.65, "-", 0.55, 0.75, 0.5, 1.0, "flow exponent of the house"),
     ("exponent_spread", 0.07, "-", 0.04, 0.10, 0.0, 0.2, "spread of the flow exponent", "HOUSE_N"),

@@ -18,7 +18,7 @@ from airlab.leak_check.readings import (
 from airlab.leak_check.release import NOT_YET
 from airlab.leak_check.route import BEFORE, LAP
 from airlab.leak_check.saying import listed, said, said_range
-from airlab.words import InputError, show, show_percent
+from airlab.words import InputError, normal_point, show, show_percent
 
 __all__ = [
     "CheckDay",
@@ -32,7 +32,7 @@ __all__ = [
     "walked",
 ]
 
-_NORMAL = 1.959963984540054  # 97.5 % point of the normal distribution
+_NORMAL = normal_point(0.975)
 _PLACES = {
     "below": "below the range expected today",
     "inside": "inside the range expected today",

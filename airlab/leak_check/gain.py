@@ -13,11 +13,11 @@ from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
 from airlab.leak_check.saying import said, said_range
 from airlab.physics.openings import equivalent_hole_area
-from airlab.words import PRESSURE_REFERENCE, require_positive, show, show_percent
+from airlab.words import PRESSURE_REFERENCE, normal_point, require_positive, show, show_percent
 
 __all__ = ["Gain", "RepeatSpread", "gain", "repeat_spread", "smallest_provable"]
 
-_NORMAL = 1.959963984540054  # 97.5 % point of the normal distribution
+_NORMAL = normal_point(0.975)
 _LEAST_SPREAD = 0.0001  # repeats that read alike to the last digit still differ by so much
 _MOST_SPREAD = 1.0  # readings that differ more prove nothing, whatever the figure
 

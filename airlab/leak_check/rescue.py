@@ -18,6 +18,7 @@ from airlab.words import (
     Column,
     InputError,
     Table,
+    normal_point,
     require_between,
     require_positive,
     show,
@@ -28,7 +29,7 @@ __all__ = ["REMEDIES", "Remedy", "Rescue", "remedy_candidates", "rescue"]
 
 _EXHAUSTIVE = 12  # remedies up to which every set is looked at
 _SCENARIOS, _MILP_SCENARIOS = 4000, 150
-_TEN = 1.2815515655446004  # 90 % point of the normal distribution
+_TEN = normal_point(0.9)
 
 REMEDIES = Table("remedies", "What could still be sealed after a miss, one row each.", (
     Column("remedy", "text", "what would be done", required=True),

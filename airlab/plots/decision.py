@@ -8,7 +8,7 @@ from math import exp, log, pi, sqrt
 
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, PRESSURE, QUIET, VOLUME, nice_limit
 from airlab.plots.svg import circle, drawing, line, path, rect, text
-from airlab.words import display_unit, from_si, label, m3_per_h, show, show_percent
+from airlab.words import display_unit, from_si, label, m3_per_h, normal_point, show, show_percent
 
 __all__ = ["decision_drawing", "headroom_drawing", "readings_drawing"]
 
@@ -16,7 +16,7 @@ WIDTH = 780
 _LEFT, _RIGHT = 24.0, 24.0
 _SMALL = 14.0
 _STEPS = 160
-_NORMAL = 1.959963984540054
+_NORMAL = normal_point(0.975)
 _HALO = {"stroke": "#fff", "stroke_width": 5.0, "paint_order": "stroke"}
 
 

@@ -12,7 +12,14 @@ from airlab.words.guards import (
     require_finite,
     require_positive,
 )
-from airlab.words.numbers import show, show_clock, show_duration, show_percent, show_range
+from airlab.words.numbers import (
+    normal_point,
+    show,
+    show_clock,
+    show_duration,
+    show_percent,
+    show_range,
+)
 from airlab.words.terms import STATUSES, Source, Term, gather_sources, gather_terms
 from airlab.words.units import (
     PRESSURE_REFERENCE,
@@ -54,6 +61,7 @@ __all__ = [
     "litre_per_s",
     "m3_per_h",
     "mm",
+    "normal_point",
     "require_between",
     "require_choice",
     "require_finite",

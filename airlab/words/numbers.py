@@ -5,10 +5,27 @@ never reads differently in two places.
 """
 
 import math
+from statistics import NormalDist
 
 from airlab.words.units import label
 
-__all__ = ["show", "show_clock", "show_duration", "show_percent", "show_range"]
+__all__ = ["normal_point", "show", "show_clock", "show_duration", "show_percent", "show_range"]
+
+
+def normal_point(share):
+    """Return where a share of the normal distribution lies below, in spreads from its middle.
+
+    Parameters
+    ----------
+    share : float
+        Share below, between 0 and 1. [-]
+
+    Examples
+    --------
+    >>> round(normal_point(0.9), 4), round(normal_point(0.975), 2)
+    (1.2816, 1.96)
+    """
+    return NormalDist().inv_cdf(share)
 
 
 def show(value, unit="", digits=3):
