@@ -1,6 +1,7 @@
 """Exercises of 01 and 02: balloon, hole, refills, and the house that needs a fan."""
 
 import math
+from functools import lru_cache
 
 from airlab.physics import (
     SHARP_EDGE,
@@ -20,32 +21,54 @@ from airlab.physics import (
 )
 from airlab.teaching.exercise import Choice, Numeric, Slip
 from airlab.teaching.variants import template
-from airlab.words import PRESSURE_REFERENCE, cm2, from_si, mm, show
+from airlab.words import PRESSURE_REFERENCE, cm2, from_si, mm, show, show_percent
 
 __all__ = ["BALLOON", "HOUSE"]
 
 
-def _seconds_through(diameter):
-    """Time to flat through a capped hole, scaled so that 2.5 mm takes exactly one minute."""
-    balloon = Balloon()
-    reference = drain(balloon, RoundHole.from_diameter(mm(2.5))).time_to_flat
-    return 60.0 * drain(balloon, RoundHole.from_diameter(mm(diameter))).time_to_flat / reference
+@lru_cache(maxsize=64)
+def _to_flat(diameter):
+    return drain(Balloon(), RoundHole.from_diameter(mm(diameter))).time_to_flat
 
 
 def _flow_per_hour(area_cm2, pressure):
     return from_si(hole_flow(cm2(area_cm2), pressure), "m3/h")
 
 
-# 50 cm2 of leaks in the membrane, behind 100 cm2 of gaps in the lining
-_LINED = Series((RoundHole.from_area(cm2(50.0)), RoundHole.from_area(cm2(100.0))))
+def _two_layers(leaks, gaps):
+    """Return leaks of a membrane in cm2 behind gaps of its lining."""
+    return Series((RoundHole.from_area(cm2(leaks)), RoundHole.from_area(cm2(gaps))))
 
 
-def _behind_lining():
-    return from_si(equivalent_hole_area(_LINED.flow(PRESSURE_REFERENCE)), "cm2")
+def _behind(leaks, gaps):
+    return from_si(equivalent_hole_area(_two_layers(leaks, gaps).flow(PRESSURE_REFERENCE)), "cm2")
 
 
 def _cm2_for(ach50, volume):
     return from_si(hole_area_for_ach50(ach50, volume), "cm2")
+
+
+@template(
+    "01-1", small=(1.5, 2.0, 2.5, 3.0, 4.0), times=(1.5, 2.0, 2.5, 3.0), seconds=range(40, 130, 10)
+)
+def _time(key, small=2.5, times=2.0, seconds=60.0):
+    large = small * times
+    slower = "halves the time" if times == 2.0 else f"divides the time by {show(times)}"
+    return Numeric(
+        key, f"A capped hole of {show(small)} mm drains the balloon in {show(seconds)} s. How long "
+        f"with a {show(large)} mm hole?",
+        lambda: seconds * _to_flat(large) / _to_flat(small), "s",
+        f"{show(times)} times the diameter is {show(times**2)} times the area, so the time is "
+        f"divided by {show(times**2)}.",
+        (
+            Slip(seconds / times, f"That {slower}. Area goes with the diameter squared."),
+            Slip(seconds * times, "A larger hole drains faster, not slower."),
+            Slip(seconds * times**2, f"{show(times**2)} times, but in the wrong direction: a larger "
+                 "hole is quicker."),
+            Slip(seconds, "The hole changed. What happened to its area?"),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
 
 
 @template("01-2", area=(0.4, 0.5, 0.6, 0.8, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0))
@@ -63,47 +86,73 @@ def _hole_at_50(key, area=1.0):
     )  # fmt: skip
 
 
-BALLOON = (
-    Numeric(
-        "01-1", "A capped hole of 2.5 mm drains the balloon in 60 s. How long with a 5 mm hole?",
-        lambda: _seconds_through(5.0), "s",
-        "Twice the diameter is four times the area, so a quarter of the time.",
+@template("01-3", rate=range(30, 125, 5), pressure=(1600, 1800, 2000, 2200, 2500, 2800, 3000))
+def _carried(key, rate=60.0, pressure=2400.0):
+    return Numeric(
+        key, f"A balloon's holes give {show(rate)} refills an hour at {show(pressure)} Pa. The holes "
+        "are sharp, the flow stays even. How many air changes an hour at 50 Pa?",
+        lambda: carried_to_50(float(rate), 1.0, float(pressure)), "1/h",
+        f"Flow through sharp holes goes with the root of the pressure: {show(rate)} times the root of "
+        f"50/{show(pressure)}.",
         (
-            Slip(30.0, "That halves the time. Area goes with the diameter squared."),
-            Slip(120.0, "A larger hole drains faster, not slower."),
-            Slip(240.0, "Four times, but in the wrong direction: a larger hole is quicker."),
-            Slip(60.0, "The hole changed. What happened to its area?"),
-        ),
-        source="DERIVED",
-    ),
-    _hole_at_50,
-    Numeric(
-        "01-3", "A balloon's holes give 60 refills an hour at 2400 Pa. The holes are sharp, the "
-        "flow stays even. How many air changes an hour at 50 Pa?",
-        lambda: carried_to_50(60.0, 1.0, 2400.0), "1/h",
-        "Flow through sharp holes goes with the root of the pressure.",
-        (
-            Slip(60.0, "That is at the balloon's own 2400 Pa. At 50 Pa much less is pushing."),
-            Slip(lambda: 60.0 * PRESSURE_REFERENCE / 2400.0,
+            Slip(rate, f"That is at the balloon's own {show(pressure)} Pa. At 50 Pa much less is "
+                 "pushing."),
+            Slip(rate * PRESSURE_REFERENCE / pressure,
                  "You scaled with the pressure. Flow goes with its square root here."),
         ),
         source="DERIVED",
-    ),
-    Numeric(
-        "01-4", "A membrane has 50 cm² of leaks. It is lined with boards that have 100 cm² of "
-        "gaps. As one hole, how many cm² are left?",
-        _behind_lining, "cm2",
-        "The lining hides the leaks and takes hardly a tenth off. Most of the pressure still "
-        "sits on the membrane. That is why the check comes before covering.",
+    )  # fmt: skip
+
+
+@template("01-4", leaks=range(20, 125, 5), times=(1.5, 2.0, 2.5, 3.0))
+def _lined(key, leaks=50.0, times=2.0):
+    gaps = leaks * times
+    off = 1.0 - 1.0 / math.sqrt(1.0 + times**-2)
+    return Numeric(
+        key, f"A membrane has {show(leaks)} cm² of leaks. It is lined with boards that have "
+        f"{show(gaps)} cm² of gaps. As one hole, how many cm² are left?",
+        lambda: _behind(leaks, gaps), "cm2",
+        f"The lining hides the leaks and takes only {show_percent(off)} off. Most of the pressure "
+        "still sits on the membrane. That is why the check comes before covering.",
         (
-            Slip(150.0, "That is side by side. One behind the other never leaks more than either."),
-            Slip(100.0 / 3.0, "That is the rule for resistors. Holes one behind the other add as "
-                 "1 over area squared."),
-            Slip(50.0, "Nearly, the lining takes a little. Add 1 over area squared."),
-            Slip(75.0, "An average is not what happens. Think of the tighter layer."),
+            Slip(leaks + gaps, "That is side by side. One behind the other never leaks more than "
+                 "either."),
+            Slip(leaks * gaps / (leaks + gaps), "That is the rule for resistors. Holes one behind "
+                 "the other add as 1 over area squared."),
+            Slip(leaks, "Nearly, the lining takes a little. Add 1 over area squared."),
+            Slip(0.5 * (leaks + gaps), "An average is not what happens. Think of the tighter layer."),
         ),
         source="DERIVED",
-    ),
+    )  # fmt: skip
+
+
+@template("01-7", area=(0.5, 0.8, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0), pressure=(15, 20, 25, 30, 35))
+def _hole_lower(key, area=1.0, pressure=25.0):
+    share = pressure / PRESSURE_REFERENCE
+    at_50 = _flow_per_hour(area, PRESSURE_REFERENCE)
+    right = _flow_per_hour(area, float(pressure))
+    which = "the same" if key == "01-7" else "a"
+    return Numeric(
+        key, f"How many m³/h pass {which} sharp hole of {show(area)} cm² at {show(pressure)} Pa?",
+        lambda: right, "m3/h",
+        f"{show_percent(share)} of the pressure, {show_percent(math.sqrt(share))} of the flow: it goes "
+        "with the root.",
+        (
+            Slip(at_50 * share, f"You took {show_percent(share)} of the flow with the pressure. Flow "
+                 "goes with its square root here."),
+            Slip(at_50, "That is the flow at 50 Pa."),
+            Slip(right / SHARP_EDGE,
+                 "That is the jet without its contraction. A sharp hole passes about 0.61 of it."),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
+
+
+BALLOON = (
+    _time,
+    _hole_at_50,
+    _carried,
+    _lined,
     Choice(
         "01-5", "Which leaks more at the same pressure: one sharp hole of 100 cm², or a hundred "
         "of 1 cm²?",
@@ -127,61 +176,125 @@ BALLOON = (
         ),
         tolerance=0.06, source="DERIVED",
     ),
-    Numeric(
-        "01-7", "How many m³/h pass the same sharp hole of 1 cm² at 25 Pa?",
-        lambda: _flow_per_hour(1.0, 25.0), "m3/h",
-        "Half the pressure, seven tenths of the flow: it goes with the root.",
-        (
-            Slip(lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE) / 2.0,
-                 "You halved the flow with the pressure. Flow goes with its square root here."),
-            Slip(lambda: _flow_per_hour(1.0, PRESSURE_REFERENCE), "That is the flow at 50 Pa."),
-            Slip(lambda: _flow_per_hour(1.0, 25.0) / SHARP_EDGE,
-                 "That is the jet without its contraction. A sharp hole passes about 0.61 of it."),
-        ),
-        source="DERIVED",
-    ),
+    _hole_lower,
 )  # fmt: skip
 
-HOUSE = (
-    Numeric(
-        "02-1", "How many litres must leave a house of 500 m³ for 50 Pa to vanish? Take the "
+
+@template("02-1", volume=range(180, 920, 20))
+def _spare(key, volume=500.0):
+    return Numeric(
+        key, f"How many litres must leave a house of {show(volume)} m³ for 50 Pa to vanish? Take the "
         "simple case: the air keeps its temperature.",
-        lambda: from_si(spare_air(500.0), "L"), "L",
+        lambda: from_si(spare_air(volume), "L"), "L",
         "Half a litre for every cubic metre. No wonder it is gone at once.",
         (
-            Slip(500_000.0, "That empties the house. Only the squeezed-in part has to leave."),
-            Slip(lambda: from_si(spare_air(500.0, kappa=1.4), "L"),
+            Slip(volume * 1000.0, "That empties the house. Only the squeezed-in part has to leave."),
+            Slip(from_si(spare_air(volume, kappa=1.4), "L"),
                  "That is the case where the air cools as it expands. Fair, but not asked."),
         ),
         source="DERIVED",
-    ),
-    Numeric(
-        "02-2", "300 cm² of holes in a house of 500 m³. Air changes an hour at 50 Pa?",
-        lambda: air_change_rate_of_hole(cm2(300.0), 500.0), "1/h",
-        "In 1000 m³ the same holes would give half of that.",
+    )  # fmt: skip
+
+
+@template("02-2", area=range(150, 620, 50), volume=range(250, 820, 50))
+def _rate(key, area=300.0, volume=500.0):
+    right = air_change_rate_of_hole(cm2(area), volume)
+    return Numeric(
+        key, f"{show(area)} cm² of holes in a house of {show(volume)} m³. Air changes an hour at 50 Pa?",
+        lambda: right, "1/h",
+        f"In {show(2 * volume)} m³ the same holes would give half of that.",
         (
-            Slip(lambda: air_change_rate_of_hole(cm2(300.0), 1000.0),
-                 "That is for twice the volume."),
-            Slip(lambda: _flow_per_hour(300.0, PRESSURE_REFERENCE),
+            Slip(right / 2.0, "That is for twice the volume."),
+            Slip(_flow_per_hour(area, PRESSURE_REFERENCE),
                  "That is the flow in m³/h. Divide by the volume."),
-            Slip(lambda: air_change_rate_of_hole(cm2(300.0), 500.0) / SHARP_EDGE,
+            Slip(right / SHARP_EDGE,
                  "The jet contracts behind a sharp hole: about 0.61 of it passes."),
         ),
         source="DERIVED",
-    ),
-    Numeric(
-        "02-3", "The aim is 0.6 air changes an hour at 50 Pa in a house of 450 m³. All sharp holes "
-        "together, in cm²?",
-        lambda: _cm2_for(0.6, 450.0), "cm2",
-        "A square of 12 cm by 12 cm, for every leak in the whole house.",
+    )  # fmt: skip
+
+
+@template("02-3", aim=(0.6, 0.8, 1.0, 1.5, 2.0, 2.5, 3.0), volume=range(250, 820, 50))
+def _aim(key, aim=0.6, volume=450.0):
+    right = _cm2_for(aim, volume)
+    side = show(math.sqrt(right), digits=2)
+    return Numeric(
+        key, f"The aim is {show(aim)} air changes an hour at 50 Pa in a house of {show(volume)} m³. "
+        "All sharp holes together, in cm²?",
+        lambda: right, "cm2",
+        f"A square of {side} cm by {side} cm, for every leak in the whole house.",
         (
-            Slip(lambda: _cm2_for(0.6, 450.0) * SHARP_EDGE,
-                 "The contraction of the jet is forgotten: divide by 0.61."),
-            Slip(lambda: _cm2_for(0.6, 450.0) / 100.0,
+            Slip(right * SHARP_EDGE, "The contraction of the jet is forgotten: divide by 0.61."),
+            Slip(right / 100.0,
                  "Look at the unit. A square metre has 10 000 square centimetres, not 100."),
         ),
         source="DERIVED",
-    ),
+    )  # fmt: skip
+
+
+@template("02-5", rate=(1, 1.5, 2, 2.5, 3, 4, 5, 6), minutes=(10, 12, 15, 20, 24, 30))
+def _left(key, rate=3.0, minutes=20.0):
+    changes = rate * minutes / 60.0
+    right = from_si(remaining_old_air(float(rate), minutes * 60.0), "%")
+    return Numeric(
+        key, f"A fan holds 50 Pa at {show(rate)} air changes an hour for {show(minutes)} minutes and "
+        "the air mixes well. What share of the old air is still there, in %?",
+        lambda: right, "%",
+        f"e to the power of −{show(changes)}. One air change is a flow that would fill the house "
+        "once. It does not push all the old air out.",
+        (
+            Slip(100.0 * max(0.0, 1.0 - changes),
+                 "One air change is not a full swap: new air leaves with the old."),
+            Slip(100.0 - right, "That is the share that has left."),
+        ),
+        source="CDC2003",
+    )  # fmt: skip
+
+
+@template("02-7", leaks=range(20, 125, 5), times=(1.5, 2.0, 2.5, 3.0))
+def _shared(key, leaks=50.0, times=2.0):
+    whole = PRESSURE_REFERENCE
+    right = float(_two_layers(leaks, leaks * times).pressures(whole)[0])
+    return Numeric(
+        key, f"A membrane with {show(leaks)} cm² of leaks, boards with {show(leaks * times)} cm² of "
+        "gaps in front, 50 Pa across both. How many Pa press on the membrane?",
+        lambda: right, "Pa",
+        "The tighter layer takes most of the pressure: flow is the same, and pressure goes with "
+        "1 over area squared.",
+        (
+            Slip(whole / 2.0, "That shares it evenly. The tighter layer takes more."),
+            Slip(whole - right, "That is the part on the boards."),
+            Slip(whole * times / (1.0 + times),
+                 "That shares it like resistors. Here it goes with 1 over area squared."),
+            Slip(whole, "Nearly. The boards take a little of it."),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
+
+
+@template("02-8", high=range(800, 2600, 100), rough=(0.58, 0.6, 0.62, 0.66, 0.68, 0.7, 0.72))
+def _exponent(key, high=1500.0, rough=0.6439):
+    low = round(high / 2.0**rough, -1)
+    right = math.log(high / low) / math.log(2.0)
+    return Numeric(
+        key, f"A house leaks {show(low)} m³/h at 25 Pa and {show(high)} m³/h at 50 Pa. Flow exponent n?",
+        lambda: right, "-",
+        "Between 0.5 of sharp holes and 1 of hairlines: a house is a mixture.",
+        (
+            Slip(math.log(high / low),
+                 "That is the logarithm of the flows. Divide by that of the pressures."),
+            Slip(1.0 / right, "Upside down: the logarithm of the flows stands on top."),
+            Slip(0.5, f"That would be sharp holes alone: {show(high)} m³/h would be "
+                 f"{show(low * math.sqrt(2.0))}."),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
+
+
+HOUSE = (
+    _spare,
+    _rate,
+    _aim,
     Numeric(
         "02-4", "The fan stops and its opening shuts at once. 3 air changes an hour at 50 Pa, "
         "exponent 0.65, air keeps its temperature. Seconds to 25 Pa?",
@@ -195,18 +308,7 @@ HOUSE = (
         ),
         source="DERIVED",
     ),
-    Numeric(
-        "02-5", "A fan holds 50 Pa at 3 air changes an hour for 20 minutes and the air mixes well. What "
-        "share of the old air is still there, in %?",
-        lambda: from_si(remaining_old_air(3.0, 20.0 * 60.0), "%"), "%",
-        "One air change is a flow that would fill the house once. It does not push all the old "
-        "air out.",
-        (
-            Slip(0.0, "One air change is not a full swap: new air leaves with the old."),
-            Slip(63.2, "That is the share that has left."),
-        ),
-        source="CDC2003",
-    ),
+    _left,
     Numeric(
         "02-6", "300 cm² of holes in a house of 1000 m³. Air changes an hour at 50 Pa?",
         lambda: air_change_rate_of_hole(cm2(300.0), 1000.0), "1/h",
@@ -219,33 +321,8 @@ HOUSE = (
         ),
         source="DERIVED",
     ),
-    Numeric(
-        "02-7", "A membrane with 50 cm² of leaks, boards with 100 cm² of gaps in front, 50 Pa "
-        "across both. How many Pa press on the membrane?",
-        lambda: float(_LINED.pressures(PRESSURE_REFERENCE)[0]), "Pa",
-        "The tighter layer takes most of the pressure: flow is the same, and pressure goes with "
-        "1 over area squared.",
-        (
-            Slip(25.0, "That shares it evenly. The tighter layer takes more."),
-            Slip(10.0, "That is the part on the boards."),
-            Slip(100.0 / 3.0, "That shares it like resistors. Here it goes with 1 over area squared."),
-            Slip(50.0, "Nearly. The boards take a little of it."),
-        ),
-        source="DERIVED",
-    ),
-    Numeric(
-        "02-8", "A house leaks 960 m³/h at 25 Pa and 1500 m³/h at 50 Pa. Flow exponent n?",
-        lambda: math.log(1500.0 / 960.0) / math.log(2.0), "-",
-        "Between 0.5 of sharp holes and 1 of hairlines: a house is a mixture.",
-        (
-            Slip(lambda: math.log(1500.0 / 960.0),
-                 "That is the logarithm of the flows. Divide by that of the pressures."),
-            Slip(lambda: math.log(2.0) / math.log(1500.0 / 960.0),
-                 "Upside down: the logarithm of the flows stands on top."),
-            Slip(0.5, "That would be sharp holes alone: 1500 m³/h would be 1360."),
-        ),
-        source="DERIVED",
-    ),
+    _shared,
+    _exponent,
     Choice(
         "02-9", "A house leaks through one hole of 100 cm² and through a hundred of 1 cm². You seal "
         "the large one. How much of the leak is gone?",

@@ -8,6 +8,7 @@ from airlab.teaching.balloon_bank import BALLOON, HOUSE
 from airlab.teaching.budget_bank import SPEND
 from airlab.teaching.check_bank import CHECK_DAY, PLAN
 from airlab.teaching.error_bank import ERRORS, made_up_statement
+from airlab.teaching.error_variants import ERROR_VARIANTS
 from airlab.teaching.exercise import Feedback, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
@@ -19,7 +20,9 @@ from airlab.teaching.variants import Template
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variants_for"]
 
 _LISTED = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST)
-_TEMPLATES = {entry.key: entry for entry in _LISTED if isinstance(entry, Template)}
+_TEMPLATES = {
+    entry.key: entry for entry in (*_LISTED, *ERROR_VARIANTS) if isinstance(entry, Template)
+}
 _ALL = tuple(placed(entry.base if isinstance(entry, Template) else entry) for entry in _LISTED)
 _BY_KEY = {entry.key: entry for entry in _ALL}
 _SEEDED = re.compile(r"(\d\d-\d{1,3})/([1-9]\d{0,5})")
@@ -62,7 +65,7 @@ def variants_for(notebook, seed, whole=False):
     Examples
     --------
     >>> [entry.key for entry in variants_for("01", 7)][0]
-    '01-2/7'
+    '01-1/7'
     """
     found = exercises_for(notebook)
     return tuple(
@@ -117,7 +120,7 @@ def check(key, answer):
     >>> check("01-1", 30)
     01-1: not yet. That halves the time. Area goes with the diameter squared.
     >>> check("01-1", 15)
-    01-1: right. 15 s. Twice the diameter is four times the area, so a quarter of the time.
+    01-1: right. 15 s. 2 times the diameter is 4 times the area, so the time is divided by 4.
     """
     found = exercise(key)
     if found is None:

@@ -1,13 +1,15 @@
 """Exercises of 07 and 08: planning the mid-build check, running it, deciding."""
 
 from airlab.building import flow_at
+from airlab.leak_check import Trade, holes_to_come
 from airlab.leak_check.drift import pass_mark, probability_final
+from airlab.physics import RoundHole
 from airlab.teaching.exercise import Choice, Numeric, Ordering, Slip
-from airlab.words import PRESSURE_REFERENCE
+from airlab.teaching.variants import template
+from airlab.words import PRESSURE_REFERENCE, from_si, mm, show, show_percent
 
 __all__ = ["CHECK_DAY", "PLAN"]
 
-_AREA = 300.0  # m2 of envelope
 _REPEAT = 0.015  # spread of one reading, published for one method and one operator
 _DIFFERENCE = 1.96 * 2.0**0.5  # 95 % for the difference of two readings
 
@@ -16,39 +18,66 @@ def _at_50(flow, pressure):
     return flow_at(PRESSURE_REFERENCE, flow / flow_at(pressure, 1.0, 0.65), 0.65)
 
 
-def _gain():
-    return 620.0 - _at_50(540.0, 45.0)
-
-
 def _release():
     chance = probability_final(3.2, 3.5, 1.10, 0.20)
     return "cover" if chance >= 0.80 else "not yet"
 
 
-PLAN = (
-    Numeric(
-        "07-1", "The aim is 2.0 m³/(h·m²) at 50 Pa with 300 m² of envelope. On a bad day it may be "
-        "three times that. What flow in m³/h must the fan be able to move at 50 Pa?",
-        lambda: 2.0 * _AREA * 3.0, "m3/h",
+@template("07-1", aim=(0.8, 1.0, 1.2, 1.5, 2.5, 3.0), area=range(220, 420, 20), times=(2, 3, 4))
+def _fan(key, aim=2.0, area=300.0, times=3):
+    often = {2: "twice", 3: "three times", 4: "four times"}[times]
+    return Numeric(
+        key, f"The aim is {aim:.1f} m³/(h·m²) at 50 Pa with {show(area)} m² of envelope. On a bad day it "
+        f"may be {often} that. What flow in m³/h must the fan be able to move at 50 Pa?",
+        lambda: aim * area * times, "m3/h",
         "Size the fan by the leakage you may meet, not by the floor.",
         (
-            Slip(600.0, "That is the good day. Leave room for the bad one."),
-            Slip(2.0 * 3.0, "Times the envelope area, too."),
+            Slip(aim * area, "That is the good day. Leave room for the bad one."),
+            Slip(aim * times, "Times the envelope area, too."),
         ),
         source="AIRLAB",
-    ),
-    Numeric(
-        "07-2", "A film of 12 m² is stapled and not yet battened. With what force, in newton, do "
-        "50 Pa pull on it?",
-        lambda: PRESSURE_REFERENCE * 12.0, "N",
-        "About 60 kg, pulling at staples. Batten first.",
+    )  # fmt: skip
+
+
+@template("07-2", area=(6, 8, 9, 10, 14, 15, 16, 18, 20, 24, 30), pressure=(25, 30, 40, 50, 60))
+def _pull(key, area=12.0, pressure=PRESSURE_REFERENCE):
+    force = pressure * area
+    return Numeric(
+        key, f"A film of {show(area)} m² is stapled and not yet battened. With what force, in newton, do "
+        f"{show(pressure)} Pa pull on it?",
+        lambda: force, "N",
+        f"The weight of about {show(force / 9.81, digits=2)} kg, pulling at staples. Batten first.",
         (
-            Slip(PRESSURE_REFERENCE, "That is the force on one square metre."),
-            Slip(PRESSURE_REFERENCE * 12.0 / 9.81, "That is in kilograms of weight. In newton it "
-                 "is pressure times area."),
+            Slip(pressure, "That is the force on one square metre."),
+            Slip(force / 9.81, "That is in kilograms of weight. In newton it is pressure times area."),
         ),
         source="DERIVED",
-    ),
+    )  # fmt: skip
+
+
+@template("07-5", holes=range(6, 26, 2), across=(16, 20, 25, 32, 40, 50), one_in=(4, 5, 8, 10))
+def _to_come(key, holes=20, across=25, one_in=5):
+    one = from_si(RoundHole.from_diameter(mm(across)).flow(PRESSURE_REFERENCE), "m3/h")
+    trade = Trade("electrician", holes_expected=holes, hole_diameter=mm(across),
+                  share_left_open=1.0 / one_in)  # fmt: skip
+    return Numeric(
+        key, f"The electrician will still drill {holes} holes of {across} mm through the layer. One in "
+        f"{one_in} stays open, so your own list says. A sharp hole of {across} mm passes "
+        f"{show(one)} m³/h at 50 Pa. How many m³/h are to come?",
+        lambda: from_si(holes_to_come((trade,))[0].flow, "m3/h"), "m3/h",
+        "Add it to today's reading before you compare with the limit. A briefing makes it less.",
+        (
+            Slip(holes * one, "That leaves every hole open."),
+            Slip(one, "That is one hole. How many stay open?"),
+            Slip(holes * one * (1.0 - 1.0 / one_in), "That is what the sealed ones would pass."),
+        ),
+        source="AIRLAB", outcome="D9",
+    )  # fmt: skip
+
+
+PLAN = (
+    _fan,
+    _pull,
     Choice(
         "07-3", "There is a stove in the living room. Nobody on site knows whether it is cold. "
         "What now?",
@@ -84,34 +113,69 @@ PLAN = (
         },
         source="TRADE",
     ),
+    _to_come,
 )  # fmt: skip
 
-CHECK_DAY = (
-    Numeric(
-        "08-1", "Before sealing: 620 m³/h at 50 Pa. After: 540 m³/h, but the gauge stood at 45 Pa. "
-        "Exponent 0.65. What was gained at 50 Pa, in m³/h?",
-        _gain, "m3/h",
-        "Both readings at the same pressure first, then subtract.",
+
+@template(
+    "08-1", before=range(400, 1250, 50), share=(0.74, 0.78, 0.8, 0.83), pressure=(44, 45, 46, 47)
+)
+def _gain(key, before=620.0, share=0.871, pressure=45.0):
+    after = round(before * share, -1)
+    at_50 = _at_50(after, pressure)
+    return Numeric(
+        key, f"Before sealing: {show(before, digits=4)} m³/h at 50 Pa. After: {show(after, digits=4)} m³/h, "
+        f"but the gauge stood at {show(pressure)} Pa. Exponent 0.65. What was gained at 50 Pa, in m³/h?",
+        lambda: before - at_50, "m3/h",
+        f"Both readings at the same pressure first: {show(before, digits=4)} − {show(at_50)}.",
         (
-            Slip(80.0, "The second reading was taken at a lower pressure. Bring it to 50 Pa first."),
-            Slip(620.0 - 540.0 * 50.0 / 45.0, "Flow does not go in step with pressure: use the "
+            Slip(before - after, "The second reading was taken at a lower pressure. Bring it to 50 Pa "
+                 "first."),
+            Slip(before - after * 50.0 / pressure, "Flow does not go in step with pressure: use the "
                  "exponent 0.65."),
-            Slip(lambda: _at_50(540.0, 45.0), "That is the second reading at 50 Pa. Subtract it."),
+            Slip(at_50, "That is the second reading at 50 Pa. Subtract it."),
         ),
         tolerance=0.03, source="DERIVED",
-    ),
-    Numeric(
-        "08-2", "A house reads 600 m³/h at 50 Pa. One reading repeats within 1.5 %. What is the "
-        "smallest gain two readings can prove, in m³/h?",
-        lambda: 600.0 * _DIFFERENCE * _REPEAT, "m3/h",
+    )  # fmt: skip
+
+
+@template("08-2", flow=range(200, 1250, 50), repeat=(1, 1.5, 2, 2.5))
+def _smallest(key, flow=600.0, repeat=100.0 * _REPEAT):
+    one = flow * repeat / 100.0
+    return Numeric(
+        key, f"A house reads {show(flow, digits=4)} m³/h at 50 Pa. One reading repeats within "
+        f"{show(repeat)} %. What is the smallest gain two readings can prove, in m³/h?",
+        lambda: one * _DIFFERENCE, "m3/h",
         "Smaller fixes are still worth doing. Prove them together, not one by one.",
         (
-            Slip(600.0 * _REPEAT, "Both readings wander, and one in twenty wanders further."),
-            Slip(600.0 * _REPEAT * 2.0**0.5, "That is the spread of the difference. For 95 % it "
-                 "is 1.96 times that."),
+            Slip(one, "Both readings wander, and one in twenty wanders further."),
+            Slip(one * 2.0**0.5, "That is the spread of the difference. For 95 % it is 1.96 times "
+                 "that."),
         ),
         tolerance=0.04, source="PRIGNON2025",
-    ),
+    )  # fmt: skip
+
+
+@template("08-5", limit=range(400, 1650, 50), drift=(1.08, 1.12, 1.15, 1.2))
+def _mark(key, limit=900.0, drift=1.10):
+    share = float(pass_mark(drift, 0.20, 0.80))
+    chance = show_percent(probability_final(1.0, 1.0, drift, 0.20))
+    return Numeric(
+        key, f"Final limit {show(limit, digits=4)} m³/h at 50 Pa. Middle drift {drift:.2f}, spread 0.20, "
+        "two tests of 3 % each. What may today's reading be at most to be 80 % sure, in m³/h?",
+        lambda: limit * share, "m3/h",
+        f"{show_percent(share)} of the limit. Write it on the day sheet.",
+        (
+            Slip(limit, f"That is the limit itself: a chance of about {chance}."),
+            Slip(limit / drift, "That is the middle case: half of such houses would miss."),
+        ),
+        source="AIRLAB",
+    )  # fmt: skip
+
+
+CHECK_DAY = (
+    _gain,
+    _smallest,
     Choice(
         "08-3", "Mid-build 3.2, final limit 3.5, both in air changes an hour at 50 Pa. Services "
         "are still to come: middle drift 1.10, spread 0.20. Cover?",
@@ -135,15 +199,5 @@ CHECK_DAY = (
         },
         source="TRADE",
     ),
-    Numeric(
-        "08-5", "Final limit 900 m³/h at 50 Pa. Middle drift 1.10, spread 0.20, two tests of 3 % "
-        "each. What may today's reading be at most to be 80 % sure, in m³/h?",
-        lambda: float(900.0 * pass_mark(1.10, 0.20, 0.80)), "m3/h",
-        "About three quarters of the limit. Write it on the day sheet.",
-        (
-            Slip(900.0, "That is the limit itself: about a one in three chance."),
-            Slip(900.0 / 1.10, "That is the middle case: half of such houses would miss."),
-        ),
-        source="AIRLAB",
-    ),
+    _mark,
 )  # fmt: skip

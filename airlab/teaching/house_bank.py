@@ -3,11 +3,12 @@
 The house is the worked one of the tests: inside 10 by 7 by 5.05 m, two storeys.
 """
 
-from airlab.building import EnvelopeElement, Room, geometry, metric_value
+from airlab.building import EnvelopeElement, Geometry, Room, geometry, metric_value
 from airlab.teaching.exercise import Choice, Numeric, Slip
-from airlab.words import m3_per_h
+from airlab.teaching.variants import template
+from airlab.words import m3_per_h, show
 
-__all__ = ["MEASURE", "worked_house"]
+__all__ = ["MEASURE", "own_house", "worked_house"]
 
 _FLOW = 1558.5  # m3/h at 50 Pa
 
@@ -27,35 +28,87 @@ def worked_house():
     return geometry(rooms, shell)
 
 
-def _value(key):
-    return metric_value(key, m3_per_h(_FLOW), worked_house())
+def own_house(ground):
+    """Return a box of two storeys, 3 : 2 in plan and 5 m tall, from its ground floor area in m2."""
+    envelope = float(round(2.0 * ground + 20.5 * ground**0.5))
+    return Geometry(5.0 * ground, envelope, 2.0 * ground - 8.0, lowest_floor_area=float(ground))
 
 
-_HOUSE = ("A house of 353.5 m³ has 311.7 m² of envelope and 131.6 m² of floor. The fan moves "
-          "1558.5 m³/h at 50 Pa. ")  # fmt: skip
+def _case(ground, flow):
+    """Return what is told of a house and its fan, the house, and a function to its indicators."""
+    house = own_house(ground) if ground else worked_house()
+    told = (
+        f"A house of {show(house.internal_volume, 'm3', 4)} has {show(house.envelope_area, 'm2', 4)} of "
+        f"envelope and {show(house.floor_area, 'm2', 4)} of floor. The fan moves {show(flow, 'm3/h', 5)} "
+        "at 50 Pa. "
+    )
+    return told, house, lambda key: metric_value(key, m3_per_h(flow), house)
 
-MEASURE = (
-    Numeric(
-        "04-1", _HOUSE + "Air changes an hour at 50 Pa, n50?", lambda: _value("n50"), "1/h",
+
+_OWN = {"ground": range(50, 105, 5), "flow": range(500, 2450, 50)}
+
+
+@template("04-1", **_OWN)
+def _n50(key, ground=None, flow=_FLOW):
+    told, _, value = _case(ground, flow)
+    return Numeric(
+        key, told + "Air changes an hour at 50 Pa, n50?", lambda: value("n50"), "1/h",
         "Flow over volume.",
         (
-            Slip(lambda: _value("qE50"), "You divided by the envelope. n50 goes by volume."),
-            Slip(lambda: _value("qF50"), "You divided by the floor. n50 goes by volume."),
+            Slip(value("qE50"), "You divided by the envelope. n50 goes by volume."),
+            Slip(value("qF50"), "You divided by the floor. n50 goes by volume."),
         ),
         source="TIGHTVENT",
-    ),
-    Numeric(
-        "04-2", _HOUSE + "Leakage per envelope area, qE50, in m³/(h·m²)?", lambda: _value("qE50"),
-        "m3/(h.m2)", "Flow over every surface that borders the tested air, floor and party walls "
-        "included.",
+    )  # fmt: skip
+
+
+@template("04-2", **_OWN)
+def _qe50(key, ground=None, flow=_FLOW):
+    told, house, value = _case(ground, flow)
+    without = house.envelope_area - (house.lowest_floor_area or 70.0)
+    return Numeric(
+        key, told + "Leakage per envelope area, qE50, in m³/(h·m²)?"
+        + (f" The lowest floor has {show(ground, 'm2')} of the envelope." if ground else ""),
+        lambda: value("qE50"), "m3/(h.m2)",
+        "Flow over every surface that borders the tested air, floor and party walls included.",
         (
-            Slip(lambda: _value("n50"), "You divided by the volume. qE50 goes by envelope area."),
-            Slip(lambda: _value("qF50"), "You divided by the floor. qE50 goes by envelope area."),
-            Slip(lambda: _FLOW / (311.7 - 70.0), "The lowest floor is missing from the area. Some "
-                 "countries leave it out; ISO 9972 does not."),
+            Slip(value("n50"), "You divided by the volume. qE50 goes by envelope area."),
+            Slip(value("qF50"), "You divided by the floor. qE50 goes by envelope area."),
+            Slip(flow / without, "The lowest floor is missing from the area. Some countries leave it "
+                 "out; ISO 9972 does not."),
         ),
         source="TIGHTVENT",
-    ),
+    )  # fmt: skip
+
+
+@template("04-5", long=(8, 9, 10, 11, 12, 14), wide=(6, 7, 7.5, 8, 9), storey=(2.4, 2.5, 2.6))
+def _envelope(key, long=9.0, wide=7.0, storey=2.5):
+    tall = 2.0 * storey + 0.3
+    plan, round_it = long * wide, 2.0 * (long + wide)
+    area = 2.0 * plan + round_it * tall
+    return Numeric(
+        key, f"A house stands free and is {show(long)} m long and {show(wide)} m wide inside. Two "
+        f"storeys are {show(storey)} m high each, the floor between them is 0.3 m thick. How many m² "
+        "of envelope has the tested air, in inside sizes, by ISO 9972?",
+        lambda: area, "m2",
+        f"Walls {show(round_it)} × {show(tall)}, and {show(plan)} m² of floor and of ceiling each. "
+        "The floor between the storeys does not count, its edge does.",
+        (
+            Slip(area - plan, "The lowest floor is missing. ISO 9972 counts every surface that "
+                 "borders the tested air."),
+            Slip(area + 2.0 * plan, "The floor between the storeys lies inside. Neither of its faces "
+                 "borders the outside."),
+            Slip(area - 0.3 * round_it, "The wall runs past the edge of the floor between the "
+                 "storeys: add its 0.3 m."),
+            Slip(plan * tall, "That is the volume."),
+        ),
+        tolerance=0.005, source="ISO9972", outcome="D2",
+    )  # fmt: skip
+
+
+MEASURE = (
+    _n50,
+    _qe50,
     Choice(
         "04-3", "A contract says 'airtightness 5'. Is the house above inside it?",
         ("yes", "no", "nobody can say"),
@@ -80,4 +133,5 @@ MEASURE = (
         },
         source="DERIVED",
     ),
+    _envelope,
 )  # fmt: skip

@@ -4,6 +4,8 @@ import math
 
 from airlab.teaching.exercise import Choice, Numeric, Slip
 from airlab.teaching.practice.sensing import JET_REACH
+from airlab.teaching.variants import template
+from airlab.words import show
 
 __all__ = ["HUNT"]
 
@@ -15,32 +17,64 @@ def _jet(pressure):
 
 
 def _at(distance, diameter):
+    """Return the speed of a round jet at 50 Pa, far from its hole; both in the same unit."""
     return _jet(50.0) * JET_REACH * diameter / distance
 
 
-HUNT = (
-    Numeric(
-        "03-1", "How fast, in m/s, does air of 1.2 kg/m³ leave a plain hole of 20 mm at 50 Pa?",
-        lambda: _jet(50.0), "m/s",
-        "The pressure sets the speed, not the size. A hole of 40 mm blows just as fast, only farther.",
+@template("03-1", across=(5, 8, 10, 15, 20, 30), pressure=(20, 25, 30, 40, 45, 55, 60))
+def _speed(key, across=20.0, pressure=50.0):
+    right = _jet(pressure)
+    return Numeric(
+        key, f"How fast, in m/s, does air of 1.2 kg/m³ leave a plain hole of {show(across)} mm at "
+        f"{show(pressure)} Pa?",
+        lambda: right, "m/s",
+        f"The pressure sets the speed, not the size. A hole of {show(2 * across)} mm blows just as fast, "
+        "only farther.",
         (
-            Slip(lambda: _jet(50.0) ** 2, "The root is missing: speed goes with the root of the pressure."),
-            Slip(lambda: _jet(25.0), "You halved the pressure. Speed is the root of 2 Δp over density."),
-            Slip(lambda: _jet(50.0) * 0.61, "0.61 is for the flow: the jet narrows. Its speed stays."),
+            Slip(right**2, "The root is missing: speed goes with the root of the pressure."),
+            Slip(_jet(pressure / 2.0), "You halved the pressure. Speed is the root of 2 Δp over density."),
+            Slip(right * 0.61, "0.61 is for the flow: the jet narrows. Its speed stays."),
         ),
         source="DERIVED",
-    ),
-    Numeric(
-        "03-2", "The jet of a round 10 mm hole starts at 9.13 m/s. Far away its speed is 6.2 × diameter ÷ "
-        "distance of that. How fast is it at 30 cm, in m/s?",
-        lambda: _at(0.30, 0.010), "m/s",
-        "A hand feels it. From a 3 mm hole it would be 0.6 m/s there: you must come closer.",
+    )  # fmt: skip
+
+
+@template("03-2", across=(5, 6, 8, 10, 12, 15), distance=(20, 25, 30, 40, 50))
+def _far(key, across=10.0, distance=30.0):
+    right = _at(10.0 * distance, across)
+    return Numeric(
+        key, f"The jet of a round {show(across)} mm hole starts at 9.13 m/s. Far away its speed is 6.2 × "
+        f"diameter ÷ distance of that. How fast is it at {show(distance)} cm, in m/s?",
+        lambda: right, "m/s",
+        f"A hand feels it. From a 3 mm hole it would be {show(_at(10.0 * distance, 3.0), digits=1)} m/s "
+        "there: you must come closer.",
         (
-            Slip(lambda: _jet(50.0), "That is at the hole. Far away the jet has spread."),
-            Slip(lambda: _at(0.30, 0.010) * 0.2067, "A jet dies with the distance, not with its square."),
+            Slip(_jet(50.0), "That is at the hole. Far away the jet has spread."),
+            Slip(right**2 / _jet(50.0), "A jet dies with the distance, not with its square."),
         ),
         source="AIRLAB",
-    ),
+    )  # fmt: skip
+
+
+@template("03-4", hall=(40, 45, 50, 55, 60), room=(8, 10, 12, 15, 18, 20, 25, 30))
+def _shut(key, hall=50.0, room=20.0):
+    share = room / hall
+    return Numeric(
+        key, f"The hall stands at −{show(hall)} Pa. A bedroom with its door shut stands at "
+        f"−{show(room)} Pa. How fast do its leaks blow, in % of what they would with the door open?",
+        lambda: 100.0 * math.sqrt(share), "%",
+        "Open the doors before you search, or you look for leaks that hardly blow.",
+        (
+            Slip(100.0 * share, "That is the share of the pressure. Speed goes with its root."),
+            Slip(100.0 - 100.0 * share, "That is what the door takes away of the pressure."),
+        ),
+        source="DERIVED",
+    )  # fmt: skip
+
+
+HUNT = (
+    _speed,
+    _far,
     Choice(
         "03-3", "A camera shows a cold patch before the fan runs and the same patch after ten minutes of "
         "suction. What is it?",
@@ -53,15 +87,5 @@ HUNT = (
         },
         source="TRADE",
     ),
-    Numeric(
-        "03-4", "The hall stands at −50 Pa. A bedroom with its door shut stands at −20 Pa. How fast do its "
-        "leaks blow, in % of what they would with the door open?",
-        lambda: 100.0 * math.sqrt(20.0 / 50.0), "%",
-        "Open the doors before you search, or you look for leaks that hardly blow.",
-        (
-            Slip(40.0, "That is the share of the pressure. Speed goes with its root."),
-            Slip(60.0, "That is what the door takes away of the pressure."),
-        ),
-        source="DERIVED",
-    ),
+    _shut,
 )  # fmt: skip

@@ -9,11 +9,13 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from airlab.building import EnvelopeElement, Junction, LineViews, Room, line_template, line_views
+from airlab.physics import equivalent_hole_area
 from airlab.teaching.exercise import Choice, Numeric, Slip
+from airlab.teaching.variants import template
+from airlab.words import from_si, m3_per_h, show
 
 __all__ = ["LINE", "LineCase", "line_case", "line_case_views"]
 
-_FRAME = 4.8  # m, round a window of 1.2 by 1.2 m
 _WORST = 31.0  # m3/(h.m) at 50 Pa, worst of 13 measured ways to join a frame to a wall
 
 
@@ -91,6 +93,30 @@ def _owner(name):
 
 _OWNERS = ("carpenter", "window fitter", "nobody yet")
 
+
+@template(
+    "03-11", wide=(0.8, 0.9, 1.0, 1.2, 1.5, 1.8, 2.0), tall=(0.6, 1.0, 1.2, 1.3, 1.4, 1.5, 2.1)
+)
+def _window_joint(key, wide=1.2, tall=1.2):
+    frame = 2.0 * (wide + tall)
+    hole = from_si(equivalent_hole_area(m3_per_h(_WORST * frame)), "cm2")
+    return Numeric(
+        key, f"A window of {show(wide)} by {show(tall)} m has {show(frame)} m of joint to its wall. The "
+        "worst of thirteen measured ways to join it let 31 m³ an hour through each metre at 50 Pa. What "
+        "does this one lift cost, in m³/h at 50 Pa?",
+        lambda: _WORST * frame, "m3/h",
+        f"As much as a hole of about {show(hole, digits=2)} cm². The best of the thirteen let nothing "
+        "through.",
+        (
+            Slip(_WORST, f"That is one metre. There are {show(frame)} of them."),
+            Slip(_WORST * wide * tall, "Air passes the joint, not the glass: take the length, not the "
+                 "area."),
+            Slip(_WORST * (wide + tall), "Two sides only? Frames leak all round."),
+        ),
+        source="VANDENBOSSCHE_2012",
+    )  # fmt: skip
+
+
 LINE = (
     Numeric(
         "03-7", "Section A of the studio: follow the layer once round. How often must the pen lift?",
@@ -138,19 +164,7 @@ LINE = (
         },
         source="TRADE",
     ),
-    Numeric(
-        "03-11", "A window of 1.2 by 1.2 m has 4.8 m of joint to its wall. The worst of thirteen "
-        "measured ways to join it let 31 m³ an hour through each metre at 50 Pa. What does this one "
-        "lift cost, in m³/h at 50 Pa?",
-        lambda: _WORST * _FRAME, "m3/h",
-        "As much as a hole of about 74 cm². The best of the thirteen let nothing through.",
-        (
-            Slip(_WORST, "That is one metre. There are 4.8 of them."),
-            Slip(_WORST * 1.44, "Air passes the joint, not the glass: take the length, not the area."),
-            Slip(_WORST * 2.4, "Two sides only? Frames leak all round."),
-        ),
-        source="VANDENBOSSCHE_2012",
-    ),
+    _window_joint,
     Choice(
         "03-12", "On the plan the line closes everywhere. Is the house closed?",
         ("yes", "no", "the plan cannot say"),
