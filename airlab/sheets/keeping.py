@@ -60,7 +60,7 @@ class PackPages:
         return " ".join((text, *self.notes))
 
 
-def write_pages(pages, folder, name="pack"):
+def write_pages(pages, folder, name="pack", singles=True, title="Pack"):
     """Write pages as one file and one by one; return the PackPages.
 
     Parameters
@@ -71,6 +71,10 @@ def write_pages(pages, folder, name="pack"):
         Folder to write to; made if it is not there.
     name : str
         File name of the whole pack, without ending; empty writes single pages only.
+    singles : bool
+        Whether each page also becomes a file of its own.
+    title : str
+        Title of the file that holds all pages.
 
     Raises
     ------
@@ -84,10 +88,11 @@ def write_pages(pages, folder, name="pack"):
         folder.mkdir(parents=True, exist_ok=True)
         files, notes = [], []
         whole = ((name, pages),) if name else ()
-        for stem, group in (*whole, *((page.key, (page,)) for page in pages)):
-            title = "Pack" if stem == name else group[0].title
+        alone = ((page.key, (page,)) for page in pages if singles or not name)
+        for stem, group in (*whole, *alone):
+            called = title if stem == name else group[0].title
             filled = any(page.filled for page in group)
-            path, note = _keep(folder, f"{stem}-filled" if filled else stem, group, title)
+            path, note = _keep(folder, f"{stem}-filled" if filled else stem, group, called)
             files.append(path)
             notes += [note] if note else []
     except OSError as error:

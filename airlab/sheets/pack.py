@@ -1,5 +1,7 @@
 """Which pages go together? The pack of a job, blank or filled, and the pages of a lesson."""
 
+from dataclasses import replace
+
 from airlab.files import demo_job, jobs_folder
 from airlab.sheets.afterwards import miss_of, miss_page, open_rows_page
 from airlab.sheets.budget import budget_page
@@ -19,6 +21,7 @@ from airlab.words import InputError
 __all__ = [
     "job_pages",
     "lesson_pages",
+    "pages_folder",
     "print_fan_test",
     "print_geometry",
     "print_lesson",
@@ -70,7 +73,7 @@ def job_pages(job, filled=False, moment=None):
     return (*pages, owner_page(facts), glossary_page(facts))
 
 
-def _pages_folder(job):
+def pages_folder(job):
     """Return where the pages of a job go; nothing is written beside the demo itself."""
     if job.folder.resolve() == demo_job().folder.resolve():
         return jobs_folder() / _DEMO_PAGES
@@ -101,7 +104,7 @@ def print_pack(job, folder=None, filled=False, moment=None):
     InputError
         If the job cannot be planned yet, or the folder may not be written.
     """
-    return write_pages(job_pages(job, filled, moment), folder or _pages_folder(job))
+    return write_pages(job_pages(job, filled, moment), folder or pages_folder(job))
 
 
 def print_geometry(job, folder=None, moment=None):
@@ -129,34 +132,48 @@ def print_geometry(job, folder=None, moment=None):
     if not job.rooms:
         raise InputError("No rooms yet: there is nothing to sign.")
     page = geometry_page(facts_of(job, False, moment))
-    return write_pages((page,), folder or _pages_folder(job), name="")
+    return write_pages((page,), folder or pages_folder(job), name="")
 
 
-def lesson_pages(job=None, moment=None):
-    """Return lesson plan, hand-out and key for notebook 01; the house is that of the job."""
+def lesson_pages(job=None, moment=None, lesson="01", length=45):
+    """Return lesson plan, hand-out and key; the house is that of the job. A path has its plan alone."""
     facts = facts_of(job or demo_job(), False, moment)
-    return (lesson_page(facts), handout_page(facts), key_page(facts))
+    pages = [lesson_page(facts, lesson, length)]
+    if lesson.isdigit():
+        pages += [handout_page(facts, lesson), key_page(facts, lesson)]
+    also = f"{f'-{lesson}' * (lesson != '01')}{f'-{length}' * (length != 45)}"
+    return tuple(replace(page, key=f"{page.key}{also}") for page in pages)
 
 
-def print_lesson(job=None, folder=None, moment=None):
+def print_lesson(job=None, folder=None, moment=None, lesson="01", length=45):
     """Write lesson plan, hand-out and answer key, each as a file of its own.
 
     Parameters
     ----------
     job : Job or None
-        The house shown at the end of the lesson; None is the demo house.
+        The house that is spoken of; None is the demo house.
     folder : path or None
         Where to; None is as for the pack.
     moment : datetime or None
         Time of printing; None is now.
+    lesson : str
+        A notebook, "00" to "11", or a path: "apprentice", "self-builder", "designer".
+    length : int
+        Minutes: 45, 60, 90, or 360 for a practical day.
 
     Returns
     -------
     PackPages
         The pages and the files.
+
+    Raises
+    ------
+    InputError
+        If there is no such lesson, it has no such length, or the folder may not be written.
     """
     job = job or demo_job()
-    return write_pages(lesson_pages(job, moment), folder or _pages_folder(job), name="")
+    pages = lesson_pages(job, moment, lesson, length)
+    return write_pages(pages, folder or pages_folder(job), name="")
 
 
 def print_fan_test(job, name=None, folder=None, moment=None):
@@ -178,4 +195,4 @@ def print_fan_test(job, name=None, folder=None, moment=None):
     PackPages
         The page and its file.
     """
-    return write_pages((fan_test_page(job, name, moment),), folder or _pages_folder(job), name="")
+    return write_pages((fan_test_page(job, name, moment),), folder or pages_folder(job), name="")

@@ -1,0 +1,145 @@
+"""What does a class guess before it looks, and what will it see? One row for each guess, computed.
+
+The hand-out prints what is asked, lesson plan and key print what comes out.
+"""
+
+from airlab.building import aim_for, pass_probability
+from airlab.design import make_budget
+from airlab.leak_check.readings import to_reference
+from airlab.physics import Balloon, RoundHole, drain, hole_flow, pressure_half_time
+from airlab.physics.jets import jet_speed
+from airlab.sheets.fan_test import fan_test_page
+from airlab.words import (
+    PRESSURE_REFERENCE,
+    InputError,
+    ach,
+    cm2,
+    m3_per_h,
+    mm,
+    show,
+    show_duration,
+    show_percent,
+)
+
+__all__ = ["guesses"]
+
+_HOUSES = 20_000
+_FIRST, _SECOND = (820.0, 38.0), (620.0, 44.0)  # m3/h, Pa: readings of the day in notebook 08
+
+
+def guesses(notebook, facts):
+    """Return (what is guessed, what is seen) for the lesson on a notebook.
+
+    Parameters
+    ----------
+    notebook : str
+        Its two digits.
+    facts : Facts
+        The house that is spoken of.
+
+    Returns
+    -------
+    tuple of (str, str)
+        Empty where the lesson's guess is a vote or a sentence.
+    """
+    asked = _ASKED.get(notebook)
+    try:
+        return tuple(asked(facts, facts.shown)) if asked else ()
+    except InputError:  # the job has no such table yet
+        return ()
+
+
+def _start(facts, shown):
+    yield (
+        f"all leaks of {facts.heading.name} at 50 Pa, at its target",
+        shown.flow(facts.plan.target_flow),
+    )
+
+
+def _balloon(facts, shown):
+    for diameter in (1.0, 2.5, 6.0):
+        seen = drain(Balloon(), (RoundHole.from_diameter(mm(diameter)),))
+        yield (
+            f"{shown.value(mm(diameter), 'mm')} hole: flat after",
+            f"{show_duration(seen.time_to_flat)}; {show(seen.refills_per_hour)} refills per hour, mean over the "
+            f"draining, from {show(Balloon().pressure_difference, 'Pa')} down",
+        )  # fmt: skip
+    volume, flow = facts.plan.geometry.internal_volume, facts.plan.target_flow
+    yield (
+        f"a house of {shown.value(volume, 'm3')} that leaks {shown.flow(flow)} at 50 Pa: air changes an hour at 50 Pa",
+        show(float(ach(flow, volume))),
+    )  # fmt: skip
+
+
+def _house(facts, shown):
+    volume, rate = 300.0, 3.0
+    yield (
+        f"a house of {shown.value(volume, 'm3')}, {show(rate)} air changes an hour at 50 Pa; the fan stops: "
+        "half the pressure gone after",
+        show_duration(float(pressure_half_time(rate))),
+    )  # fmt: skip
+
+
+def _hunt(facts, shown):
+    for diameter in (10.0, 40.0):
+        yield (
+            f"speed of the air at a hole of {shown.value(mm(diameter), 'mm')}, 50 Pa",
+            shown.value(float(jet_speed(PRESSURE_REFERENCE)), "m/s"),
+        )
+
+
+def _measure(facts, shown):
+    for key in ("n50", "qE50", "qF50"):
+        one = facts.indicators[key]
+        yield (f"{facts.heading.name} at its target: {one.metric.name}",
+               shown.indicator(one.value, one.metric.unit))  # fmt: skip
+
+
+def _target(facts, shown):
+    limit = 3.0
+    yield (f"share of houses inside a limit of {show(limit)} that aim at {show(limit)}",
+           show_percent(float(pass_probability(limit, limit))))  # fmt: skip
+    yield (
+        f"aim so that nine in ten come out inside {show(limit)}",
+        show(float(aim_for(limit).aim)),
+    )
+
+
+def _budget(facts, shown):
+    found = make_budget(facts.job, _HOUSES)
+    yield (
+        f"chance of {facts.heading.name} to keep its limit, by its budget",
+        show_percent(found.chance_limit),
+    )
+
+
+def _plan(facts, shown):
+    expected = facts.plan.expected
+    if facts.fan_may_run and expected is not None:
+        yield (f"{facts.heading.name} on the day, layer as it stands: lowest and highest at 50 Pa",
+               shown.flows(expected.low, expected.high))  # fmt: skip
+
+
+def _day(facts, shown):
+    exponent = facts.plan.assumptions["flow_exponent"]
+    read = [m3_per_h(flow) for flow, _ in (_FIRST, _SECOND)]
+    at_50 = [float(to_reference(flow, pressure, exponent))
+             for flow, (_, pressure) in zip(read, (_FIRST, _SECOND))]  # fmt: skip
+    yield (f"zeros nil, {shown.flow(read[0])} at {show(_FIRST[1], 'Pa')}, after sealing {shown.flow(read[1])} at "
+           f"{show(_SECOND[1], 'Pa')}: gained at 50 Pa", shown.flow(at_50[0] - at_50[1]))  # fmt: skip
+
+
+def _read(facts, shown):
+    for name, text in fan_test_page(facts.job).computed[:3]:
+        yield f"last fan test of {facts.heading.name}: {name}", text
+
+
+def _year(facts, shown):
+    area = cm2(1.0)
+    for pressure in (PRESSURE_REFERENCE, 4.0):
+        yield (f"a hole of {shown.hole(area)} at {show(pressure, 'Pa')} passes",
+               shown.flow(float(hole_flow(area, pressure))))  # fmt: skip
+
+
+_ASKED = {"00": _start, "01": _balloon, "02": _house, "03": _hunt, "04": _measure, "05": _target, "06": _budget,
+          "07": _plan, "08": _day, "09": _read, "10": _year}  # fmt: skip
