@@ -1,0 +1,217 @@
+"""Is there enough fresh air, hour by hour, and what do extract fans pull beside it?
+
+Leaks follow the weather and people do not. A mean that is enough says nothing of still days.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from airlab.building import SUCTION_CAUTIONS, SuctionCaution, fan_suction
+from airlab.words import (
+    Caution,
+    InputError,
+    caution,
+    from_si,
+    require_choice,
+    require_positive,
+    show,
+    show_range,
+)
+
+__all__ = [
+    "COMBUSTION_LIMITS",
+    "FAN_RULES",
+    "LIVING_CAUTIONS",
+    "FreshAir",
+    "combustion_check",
+    "fresh_air",
+    "with_fans",
+]
+
+FAN_RULES = ("quadrature", "displacing")
+_WIND_FACTOR = 15.0  # f of ISO 13789 for more than one exposed side; 20 for one
+
+# What suction practice tolerates beside fires that take their air from the rooms.
+COMBUSTION_LIMITS = (
+    SuctionCaution(2.0, "US practice draws the line for a water heater alone with natural draught",
+                   "SUCTION_PRACTICE", "from memory"),
+    SuctionCaution(4.0, "Germany draws the line with open-flued fires", "SUCTION_PRACTICE", "from memory"),
+    SUCTION_CAUTIONS[0],
+    SuctionCaution(15.0, "US practice draws the line for power-vented and sealed appliances",
+                   "SUCTION_PRACTICE", "from memory"),
+    *SUCTION_CAUTIONS[1:],
+)  # fmt: skip
+
+LIVING_CAUTIONS = (
+    caution("ventilation"),
+    caution("radon"),
+    Caution("smoke_outside", "Smoke from outside and from next door",
+            "Leaks let in smoke and smells, from outside and from a neighbour, and nobody can close "
+            "them. In smoke outside, follow local advice on fans and filters. Gaps to the neighbour "
+            "are fire stopping first. Smoke and carbon monoxide alarms stay in place."),
+    caution("estimate"),
+)  # fmt: skip
+
+
+def with_fans(flow, flow50, extract_flow=0.0, balanced_flow=0.0, rule="quadrature"):
+    """Return outdoor air from leaks and fans together.
+
+    Balanced flow adds. Extract ``q_x`` beside infiltration ``q`` gives ``sqrt(q² + q_x²)`` by
+    quadrature; displacing, it gives ``q_x + q / (1 + f/e (q_x/q50)²)`` with ``e = q / q50``.
+
+    Parameters
+    ----------
+    flow : float or array
+        Infiltration without fans. [m3/s]
+    flow50 : float
+        Leakage flow at 50 Pa. [m3/s]
+    extract_flow : float or array
+        Extract beyond supply; the same holds for supply beyond extract. [m3/s]
+    balanced_flow : float or array
+        Supply and extract alike. [m3/s]
+    rule : str
+        One of `FAN_RULES`.
+
+    Returns
+    -------
+    float or array
+        Outdoor air that comes in. [m3/s]
+
+    Raises
+    ------
+    InputError
+        If a flow is negative or the rule is another.
+
+    Notes
+    -----
+    Both from memory. The second is made for a year; hour by hour it is ours, with f = 15.
+
+    References
+    ----------
+    [QUADRATURE]; [ISO_13789] annex C.
+
+    Examples
+    --------
+    >>> round(float(with_fans(0.21, 3.0, 0.25, rule="displacing")) - 0.25, 3)
+    0.084
+    """
+    require_choice("rule", rule, FAN_RULES)
+    q = require_positive("flow", flow, "m3/s", allow_zero=True)
+    q50 = require_positive("flow50", flow50, "m3/s")
+    pulled = require_positive("extract_flow", extract_flow, "m3/s", allow_zero=True)
+    both = require_positive("balanced_flow", balanced_flow, "m3/s", allow_zero=True)
+    if rule == "quadrature":
+        return np.sqrt(np.square(q) + np.square(pulled))[()] + both
+    left = q + _WIND_FACTOR * np.square(pulled) / q50
+    leaks = np.divide(
+        np.square(q), left, out=np.zeros(np.shape(left)), where=np.not_equal(left, 0.0)
+    )
+    return leaks[()] + pulled + both
+
+
+@dataclass(frozen=True, slots=True)
+class FreshAir:
+    """Fresh air against need over the hours counted; pairs are (low, high) over ways of counting.
+
+    Need, mean supply, supply in the worst hour [m3/s]; hours counted; hours short; most in a row.
+    """
+
+    need: float
+    mean: tuple[float, float]
+    least: tuple[float, float]
+    hours: int
+    hours_short: tuple[int, int]
+    longest: tuple[int, int]
+
+    def sentence(self, units="metric"):
+        """Return supply against need in words."""
+        unit = "cfm" if units == "us" else "L/s"
+        need, mean, least = (
+            show_range(*(from_si(one, unit) for one in pair), unit)
+            for pair in ((self.need, self.need), self.mean, self.least)
+        )
+        text = (
+            f"{need} of fresh air is asked for. Supply is {mean} on average and {least} in the worst "
+            f"hour. It falls short in {show_range(*self.hours_short, digits=4)} of {self.hours} hours"
+        )
+        if self.hours_short[1]:
+            text += f", up to {self.longest[1]} in a row"
+        enough = self.mean[1] >= self.need and self.hours_short[1]
+        return f"{text}. {'The mean would do, the hours do not.' if enough else ''}".rstrip()
+
+
+def _longest_run(short):
+    """Return the most True in a row along the last axis."""
+    step = np.arange(1, short.shape[-1] + 1)
+    since = np.maximum.accumulate(np.where(short, 0, step), axis=-1)
+    return (step - since).max(axis=-1)
+
+
+def fresh_air(supply, need, counted=None):
+    """Return how supply meets need, hour by hour.
+
+    Parameters
+    ----------
+    supply : array
+        Outdoor air, hours along the last axis, a row for each way of counting. [m3/s]
+    need : float
+        Fresh air asked for, as from `airlab.building.ventilation_needs`. [m3/s]
+    counted : array of bool or None
+        Hours to count, as those with windows likely shut; None counts all.
+
+    Returns
+    -------
+    FreshAir
+        Means, hours short and the longest spell.
+
+    Raises
+    ------
+    InputError
+        If a flow is negative, or no hour is counted.
+
+    Examples
+    --------
+    >>> print(fresh_air([0.02, 0.05, 0.01, 0.02], 0.03).sentence())
+    30 L/s of fresh air is asked for. Supply is 25 L/s on average and 10 L/s in the worst hour. It falls short in 3 of 4 hours, up to 2 in a row.
+    """
+    air = np.atleast_1d(require_positive("supply", supply, "m3/s", allow_zero=True))
+    asked = require_positive("need", need, "m3/s")
+    if counted is not None:
+        air = air[..., np.asarray(counted, dtype=bool)]
+    if not air.shape[-1]:
+        raise InputError("No hour is counted. Raise the temperature below which windows stay shut.")
+    short = air < asked * (1.0 - 1e-9)
+
+    def ends(values, kind):
+        return kind(np.min(values)), kind(np.max(values))
+
+    return FreshAir(asked, ends(air.mean(axis=-1), float), ends(air.min(axis=-1), float), air.shape[-1],
+                    ends(short.sum(axis=-1), int), ends(_longest_run(short), int))  # fmt: skip
+
+
+def combustion_check(extract_flow, flow50, flow_exponent, appliance=None):
+    """Return in words what extract fans pull on a still day, and which limits that reaches.
+
+    Parameters
+    ----------
+    extract_flow, flow50 : float
+        All extract fans together; leakage flow at 50 Pa. [m3/s]
+    flow_exponent : float
+        Exponent of the leaks. [-]
+    appliance : Appliance or None
+        One of `airlab.building.APPLIANCES` that takes its air from the rooms.
+
+    References
+    ----------
+    [EN_ADJ] 1.20; [CMHC]; [SUCTION_PRACTICE] from memory.
+    """
+    suction = fan_suction(extract_flow, flow50, flow_exponent).suction
+    said = "".join(f" At {show(c.pressure, 'Pa')} {c.text} ({c.status})."
+                   for c in COMBUSTION_LIMITS if suction >= c.pressure)  # fmt: skip
+    return (
+        f"{show(from_si(extract_flow, 'L/s'), 'L/s')} of extract pulls {show(suction, 'Pa')} on a still "
+        f"day.{said or ' That is below every figure listed here, which proves nothing.'} "
+        f"{f'{appliance.sentence(extract_flow)} ' if appliance else ''}"
+        "Local codes and licensed practice decide. Nobody goes by a sum beside a fire."
+    )
