@@ -21,6 +21,7 @@ from airlab.files.practice import practice_job, start_practice
 from airlab.files.practice_houses import practice_houses, read_house, save_result
 from airlab.files.saving import FileChanged
 from airlab.files.tables import TableFile, read_table, save_copy, write_table
+from airlab.files.weather_year import open_weather, read_weather, weather_years
 
 __all__ = [
     "JOB_TABLES",
@@ -37,11 +38,13 @@ __all__ = [
     "keep_copy",
     "list_jobs",
     "open_job",
+    "open_weather",
     "practice_houses",
     "practice_job",
     "read_fan_tests",
     "read_house",
     "read_table",
+    "read_weather",
     "save_copy",
     "save_result",
     "save_settings",
@@ -49,5 +52,6 @@ __all__ = [
     "start_job",
     "start_practice",
     "switch_job",
+    "weather_years",
     "write_table",
 ]

@@ -1,6 +1,6 @@
 """How much air do warmth and wind drive through the leakage area? Two area models, hour by hour.
 
-``Q = A_L √(stack·Δθ + wind·U²)``. The leaks are taken as one area at 4 Pa; fans are added after.
+``Q = A_L √(stack·Δθ + wind·U²)``. The leaks are taken as one area at 4 Pa.
 """
 
 import numpy as np
@@ -11,7 +11,6 @@ from airlab.physics.air import ZERO_CELSIUS
 from airlab.physics.airflow import GRAVITY
 from airlab.physics.wind import TERRAINS
 from airlab.words import (
-    InputError,
     from_si,
     require_between,
     require_choice,
@@ -20,7 +19,7 @@ from airlab.words import (
 )
 
 __all__ = ["BASIC_STACK", "BASIC_WIND", "SHIELDING_1980", "area_model_1980", "basic_model",
-           "basic_model_flow", "stack_and_wind_factors", "with_fans"]  # fmt: skip
+           "basic_model_flow", "stack_and_wind_factors"]  # fmt: skip
 
 # Basic model: flow in m3/s per 1000 cm2, by storeys 1 to 3; wind by the five classes of shelter.
 BASIC_STACK = (0.000145, 0.000290, 0.000435)
@@ -131,36 +130,3 @@ def _stretched(house, weather):
     if not weather.has_wind:
         notes.append("No wind was given: this is warm air alone.")
     return tuple(notes)
-
-
-def with_fans(flow, supply=0.0, extract=0.0):
-    """Return all outside air: the balanced part adds, the rest adds to the leaks in quadrature.
-
-    Parameters
-    ----------
-    flow : float or array
-        Through the leaks without fans. [m3/s]
-    supply, extract : float or array
-        Fans that blow in and out. [m3/s]
-
-    Returns
-    -------
-    float or array
-        Fans and leaks together. [m3/s]
-
-    References
-    ----------
-    [QUADRATURE] combination
-
-    Examples
-    --------
-    >>> round(float(with_fans(0.03, 0.02, 0.06)), 3)
-    0.07
-    """
-    supply, extract = (
-        require_positive(name, value, "m3/s", allow_zero=True)
-        for name, value in (("supply", supply), ("extract", extract))
-    )
-    if np.any(np.less(flow, 0.0)):
-        raise InputError("Flow through the leaks is below zero. It counts outside air coming in.")
-    return np.minimum(supply, extract) + np.hypot(np.subtract(supply, extract), flow)

@@ -1,0 +1,85 @@
+"""What do all the models say of one house in one weather, side by side?"""
+
+from dataclasses import dataclass
+
+from airlab.in_use.air import YearAir
+from airlab.in_use.enhanced import enhanced_model
+from airlab.in_use.rules import divided_by_rules
+from airlab.in_use.stack_wind import area_model_1980, basic_model
+from airlab.in_use.year import year_by_engine
+from airlab.words import show, show_range
+
+__all__ = ["Models", "side_by_side"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Models:
+    """Every model's answer, the rules first; one by name as `found["handbook basic model"]`."""
+
+    entries: tuple[YearAir, ...]
+
+    def __getitem__(self, model):
+        """Return the answer of a model."""
+        return next(entry for entry in self.entries if entry.model == model)
+
+    @property
+    def hourly(self):
+        """The models that follow the weather hour by hour."""
+        return tuple(entry for entry in self.entries if entry.hourly)
+
+    @property
+    def rules(self):
+        """The rules that divide n50."""
+        return tuple(entry for entry in self.entries if not entry.hourly)
+
+    @property
+    def divisors(self):
+        """Least and most N of the models that follow the weather. [-]"""
+        found = [entry.divisor for entry in self.hourly]
+        return min(found), max(found)
+
+    @property
+    def rates(self):
+        """Least and most mean air change rate while heating, over all models and rules. [1/h]"""
+        found = [entry.mean_while_heating for entry in self.entries]
+        return min(found), max(found)
+
+    def sentence(self, units="metric"):
+        """Return the comparison in words: 20 is not a constant."""
+        low, high = self.divisors
+        weather, house = self.entries[0].weather, self.entries[0].house
+        when = "heating" if weather.heating(house.heating_below).any() else "all"
+        rules = [entry.divisor for entry in self.rules]
+        where = "holds 20" if low <= 20.0 <= high else "does not hold 20"
+        return (
+            f"In the {when} hours of {weather.name} the hourly models divide n50 by "
+            f"{show_range(low, high, digits=3)}. That span {where}: 20 is not a constant. It moves with "
+            f"wind, warmth, height and shelter. The rules divide by {show_range(min(rules), max(rules), digits=3)}. "
+            f"Together they say {show_range(*self.rates)} air changes an hour in everyday weather, for "
+            f"{show(house.n50)} at 50 Pa. Take the range, not one of them."
+        )
+
+
+def side_by_side(house, weather, supply=0.0, extract=0.0):
+    """Return what rules, area models, enhanced model and engine say of a house in a weather.
+
+    Parameters
+    ----------
+    house : LivedHouse
+        The house.
+    weather : WeatherYear
+        The weather.
+    supply, extract : float
+        Fans; the engine and the rule with plant know of them, the others give leaks alone. [m3/s]
+
+    Returns
+    -------
+    Models
+        The answers and their range.
+    """
+    hourly = (area_model_1980, basic_model, enhanced_model)
+    return Models((
+        *divided_by_rules(house, weather, supply, extract),
+        *(model(house, weather) for model in hourly),
+        year_by_engine(house, weather, supply, extract),
+    ))  # fmt: skip
