@@ -15,11 +15,14 @@ from airlab.teaching.house_bank import MEASURE
 from airlab.teaching.hunt_bank import HUNT
 from airlab.teaching.line_bank import LINE
 from airlab.teaching.outcomes import placed
+from airlab.teaching.teach_bank import TEACH
 from airlab.teaching.variants import Template
 
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variants_for"]
 
-_LISTED = (*BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST)
+_LISTED = (
+    *BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST, *TEACH,
+)  # fmt: skip
 _TEMPLATES = {
     entry.key: entry for entry in (*_LISTED, *ERROR_VARIANTS) if isinstance(entry, Template)
 }
