@@ -13,7 +13,9 @@ from airlab.teaching.exercise import Feedback, judge
 from airlab.teaching.fan_test_bank import READ_TEST
 from airlab.teaching.house_bank import MEASURE
 from airlab.teaching.hunt_bank import HUNT
+from airlab.teaching.in_use_bank import LIVING
 from airlab.teaching.line_bank import LINE
+from airlab.teaching.mark_bank import MARKS
 from airlab.teaching.outcomes import placed
 from airlab.teaching.teach_bank import TEACH
 from airlab.teaching.variants import Template
@@ -21,7 +23,8 @@ from airlab.teaching.variants import Template
 __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variants_for"]
 
 _LISTED = (
-    *BALLOON, *HOUSE, *HUNT, *LINE, *MEASURE, *ERRORS, *SPEND, *PLAN, *CHECK_DAY, *READ_TEST, *TEACH,
+    *BALLOON, *HOUSE, *HUNT, *LINE, *MARKS, *MEASURE, *ERRORS,
+    *SPEND, *PLAN, *CHECK_DAY, *READ_TEST, *LIVING, *TEACH,
 )  # fmt: skip
 _TEMPLATES = {
     entry.key: entry for entry in (*_LISTED, *ERROR_VARIANTS) if isinstance(entry, Template)
