@@ -9,6 +9,7 @@ from dataclasses import replace
 from airlab.building import terms as building_terms
 from airlab.design import terms as design_terms
 from airlab.fan_test import terms as fan_terms
+from airlab.in_use import terms as use_terms
 from airlab.leak_check import terms as check_terms
 from airlab.physics import terms as physics_terms
 from airlab.teaching import terms
@@ -86,6 +87,7 @@ def source_of(exercise):
         The exercise.
     """
     floors = (
-        words_terms, physics_terms, building_terms, fan_terms, design_terms, check_terms, terms,
+        words_terms, physics_terms, building_terms, fan_terms, design_terms, use_terms,
+        check_terms, terms,
     )  # fmt: skip
     return gather_sources(*floors)[exercise.source]
