@@ -251,8 +251,8 @@ def export_class(found, path=None):
 class ClassState:
     """The last class: what was taught, for how long, with which numbers, what was on show."""
 
-    notebook: str = "01"
-    minutes: str = "45"
+    lesson: str = "01"
+    minutes: int = 45
     students: int = 12
     seed: int = 1
     view: str = ""
@@ -260,7 +260,8 @@ class ClassState:
 
     def sentence(self, units="metric"):
         """Return the class in words."""
-        return f"Notebook {self.notebook}, {self.students} students, class seed {self.seed}."
+        what = f"notebook {self.lesson}" if self.lesson.isdigit() else f"path of the {self.lesson}"
+        return f"Last class, {self.when[:16]}: {what}, {self.students} students, class seed {self.seed}."
 
 
 def last_class():

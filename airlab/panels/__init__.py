@@ -8,6 +8,7 @@ from airlab.panels.base import Panel
 from airlab.panels.bridge import BridgePanel
 from airlab.panels.budget import BudgetPanel
 from airlab.panels.check_day import CheckDayPanel
+from airlab.panels.class_board import ClassBoardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.cover import CoverPanel
 from airlab.panels.desk import Desk
@@ -27,12 +28,14 @@ from airlab.panels.sizes import SizesPanel
 from airlab.panels.start import StartPanel
 from airlab.panels.table_editor import TableEditor
 from airlab.panels.target import TargetPanel
+from airlab.panels.teach import TeachPanel
 
 __all__ = [
     "BalloonPanel",
     "BridgePanel",
     "BudgetPanel",
     "CheckDayPanel",
+    "ClassBoardPanel",
     "CoverPanel",
     "Desk",
     "Dial",
@@ -53,6 +56,7 @@ __all__ = [
     "StartPanel",
     "TableEditor",
     "TargetPanel",
+    "TeachPanel",
     "choice",
     "safety_first",
     "tick",

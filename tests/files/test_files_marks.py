@@ -286,10 +286,11 @@ def test_the_invented_class_is_whole_but_for_one_file():
 
 def test_the_last_class_comes_back():
     assert last_class() == ClassState()
-    remember_class(notebook="03", students=24)
+    remember_class(lesson="03", students=24)
     kept = remember_class(seed=5, view="hunt")
     assert last_class() == kept
-    assert (kept.notebook, kept.students, kept.seed, kept.view) == ("03", 24, 5, "hunt")
+    assert (kept.lesson, kept.students, kept.seed, kept.view) == ("03", 24, 5, "hunt")
+    assert ": notebook 03, 24 students, class seed 5." in kept.sentence()
 
 
 @pytest.mark.parametrize(
