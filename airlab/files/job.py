@@ -16,7 +16,7 @@ from airlab.building import (
 )
 from airlab.building.aim import PastResult
 from airlab.building.site import WEATHER, WeatherHour
-from airlab.design import BUDGET, BudgetLine
+from airlab.design import BUDGET, TRAINING, BudgetLine, Training
 from airlab.fan_test.tables import FAN_TEST_POINTS, FAN_TESTS, FanTestRow, PointRow
 from airlab.files.places import is_ours, jobs_folder
 from airlab.files.saving import digest, read_bytes
@@ -60,6 +60,7 @@ JOB_TABLES = {
         (WEATHER, WeatherHour),
         (REMEDIES, Remedy),
         (BUDGET, BudgetLine),
+        (TRAINING, Training),
     )
 }
 _STAYS = "The demo house stays as it is. Start my own house first: a copy of it is yours to change."
@@ -107,7 +108,11 @@ class Job:
         Own prices by key, and `currency`.
     construction, released_by : str
         Kind of construction; who may release. Blank where not said.
-    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather, remedies, budget : tuple
+    check_on : str
+        Day of one's own for the check, as 2027-04-12; blank where none is chosen.
+    stops_done : tuple of str
+        Stops of the search that are done.
+    rooms, envelope, junctions, openings, trades, holes, readings, leaks, past_results, programme, weather, remedies, budget, training : tuple
         The tables, one record for each row; `leaks` are the acts of the log.
     fan_tests, fan_test_points : tuple
         The rows of the two tables of fan tests, as they stand.
@@ -144,6 +149,8 @@ class Job:
     prices: Mapping = _ours("prices")
     construction: str = ""
     released_by: str = ""
+    check_on: str = ""
+    stops_done: tuple[str, ...] = ()
     rooms: tuple[Room, ...] = ()
     envelope: tuple[EnvelopeElement, ...] = ()
     junctions: tuple[Junction, ...] = ()
@@ -157,6 +164,7 @@ class Job:
     weather: tuple[WeatherHour, ...] = ()
     remedies: tuple[Remedy, ...] = ()
     budget: tuple[BudgetLine, ...] = ()
+    training: tuple[Training, ...] = ()
     fan_tests: tuple[FanTestRow, ...] = ()
     fan_test_points: tuple[PointRow, ...] = ()
     extra: Mapping = field(default_factory=dict)

@@ -1,6 +1,7 @@
 """What does job.json hold? The switches of a job, checked on the way in and on the way out."""
 
 import json
+from datetime import date
 from types import MappingProxyType
 
 from airlab.building import FLOW_EXPONENT, counting_rule, metric
@@ -43,6 +44,8 @@ DEFAULTS = {
     "prices": {},
     "construction": "",
     "released_by": "",
+    "check_on": "",
+    "stops_done": [],
 }
 
 
@@ -190,6 +193,21 @@ def _prices(key, value):
     return prices
 
 
+def _day(key, value):
+    """Check a day, as 2027-04-12; blank for none."""
+    text = _text(key, value)
+    try:
+        return text and date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise InputError(f"The day is {text[:20]!r}. Write it as 2027-04-12.") from None
+
+
+def _texts(key, value):
+    if not isinstance(value, list | tuple):
+        raise InputError(f"{key.capitalize()} is {value!r}. A list of texts is needed.")
+    return list(dict.fromkeys(_text(key, one) for one in value))
+
+
 CHECKS = {
     "name": _text,
     "place": _text,
@@ -211,6 +229,8 @@ CHECKS = {
     "prices": _prices,
     "construction": _text,
     "released_by": _text,
+    "check_on": _day,
+    "stops_done": _texts,
 }
 
 

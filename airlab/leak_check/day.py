@@ -330,7 +330,7 @@ def make_day(job=None, **parts):
 
 def stop_key(stop):
     """Return what names a stop when the route is laid anew and the numbers move."""
-    return stop.phase, stop.room, stop.place, stop.height
+    return "; ".join(filter(None, (stop.phase, stop.room, stop.place, stop.height)))
 
 
 def walked(route, log, readings=()):

@@ -56,6 +56,8 @@ class Leak:
         Where it is, what it was sealed with, the last reason given.
     strength : int or None
         1 faint, 2 clear, 3 strong.
+    flow : float or None
+        What it passes at 50 Pa at least, judged from its gap or air speed. [m3/s]
     marked, covered, late : bool
         Tagged on site; hidden behind a later layer; any act typed in afterwards.
     problems : tuple of str
@@ -73,6 +75,7 @@ class Leak:
     material: str = ""
     reason: str = ""
     strength: int | None = None
+    flow: float | None = None
     marked: bool = False
     covered: bool = False
     late: bool = False
@@ -139,7 +142,7 @@ def fold(number, events):
             state = after or state or OPEN
         marked = marked or event.did == "marked"
         covered = event.did == "covered" or (covered and event.did != "reopened")
-        for field in ("area", "room", "place", "height", "strength", "material"):
+        for field in ("area", "room", "place", "height", "strength", "flow", "material"):
             value = getattr(event, field)
             if value:
                 latest[field] = value

@@ -17,6 +17,7 @@ from airlab.words import (
     PRESSURE_REFERENCE,
     InputError,
     from_si,
+    m3_per_h,
     require_between,
     require_positive,
     show,
@@ -53,6 +54,11 @@ class LeakSize:
     high: float | None
     how: tuple
     warnings: tuple[str, ...] = ()
+
+    @property
+    def at_least(self):
+        """What it passes at least at 50 Pa, to three digits in m3/h; None where nothing can be said. [m3/s]."""
+        return None if self.low is None else m3_per_h(float(show(from_si(self.low, "m3/h"))))
 
     def sentence(self, units="metric"):
         """Return the size in words, with what it comes from."""

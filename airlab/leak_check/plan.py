@@ -2,6 +2,7 @@
 
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import date
 
 from airlab.building import (
     EnvelopeElement,
@@ -291,7 +292,8 @@ def _around(found, settings, size, areas, given, target_flow, limit_flow, confid
     if found["programme"]:
         dates = check_dates(
             found["programme"], areas, found["junctions"], given, settings.get("construction"),
-            released_by=settings.get("released_by") or "",
+            date.fromisoformat(settings["check_on"]) if settings.get("check_on") else None,
+            settings.get("released_by") or "",
         )  # fmt: skip
     if found["weather"]:
         site = site_from_settings(settings.get("site"))

@@ -125,6 +125,8 @@ LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("place", "text", "where, in words"),
     Column("height", "choice", "height in the room", choices=HEIGHTS),
     Column("strength", "integer", "1 faint, 2 clear, 3 strong", low=1, high=3),
+    Column("flow_m3_per_h", "number", "at least so much at 50 Pa, judged by gap or air speed", "m3/h",
+           low=0.0, high=1e5),
     Column("method", "text", "how it was found or looked at"),
     Column("with", "text", "material used"),
     Column("reading", "text", "reading that goes with it"),
@@ -243,7 +245,7 @@ class Task(RowRecord):
 
 @dataclass(frozen=True, slots=True)
 class LeakEvent(RowRecord):
-    """One act on one leak: what was done, when, where, with what, by whom."""
+    """One act on one leak: what was done, when, where, its flow at 50 Pa [m3/s], with what, by whom."""
 
     _table: ClassVar[Table] = LEAKS
     _renamed: ClassVar[dict[str, str]] = {"with": "material"}
@@ -257,6 +259,7 @@ class LeakEvent(RowRecord):
     place: str = ""
     height: str | None = None
     strength: int | None = None
+    flow: float | None = None
     method: str = ""
     material: str = ""
     reading: str = ""

@@ -174,10 +174,12 @@ class CheckDayPanel(CardPanel):
         )
 
     def go_on(self):
-        """Tick the stop of the route and go to the next."""
+        """Tick the stop of the route, kept with the job, and go to the next; at the end begin anew."""
         if self.value.stop is None:
-            return "The route is walked to its end."
-        self._done.add(stop_key(self.value.stop))
+            self._done = set()
+            self.desk.change_settings(stops_done=[])
+            return "The route was walked to its end. It begins anew."
+        self.desk.add_to("stops_done", stop_key(self.value.stop))
         return ""
 
     def next_stop(self):
@@ -234,7 +236,9 @@ class CheckDayPanel(CardPanel):
             route = day.plan.route
             if self._done is None:
                 self._done = set(walked(route, day.log))
-            done = self._done | (walked(route, Log(), job.readings) if job.readings else set())
+            done = self._done.union(job.stops_done) | (
+                walked(route, Log(), job.readings) if job.readings else set()
+            )
             stop = route.next_stop({s.number for s in route.stops if stop_key(s) in done})
         return on_the_day(job, day, stop, given, view)
 

@@ -38,6 +38,14 @@ class DayDesk(Desk):
         self._rows = None
         self._try(lambda: self.save_settings(**changes))
 
+    def add_to(self, setting, entry):
+        """Add an entry to a list among the settings, beside what others added meanwhile."""
+        try:
+            self.save_settings(**{setting: [*getattr(self.job, setting), entry]})
+        except FileChanged:
+            self.reload()
+            self.save_settings(**{setting: [*getattr(self.job, setting), entry]})
+
     def make_again(self):
         """Read the job again and make the change that waits; return what was done."""
         self.reload()

@@ -10,25 +10,27 @@ from airlab.leak_check import (
     size_from_jet,
     substrates,
 )
+from airlab.panels.controls import tick
 from airlab.panels.day_form import box, choices, number
 from airlab.plots.fix_card import fix_card
 from airlab.words import Column, InputError
 
 __all__ = ["HowToSeal"]
 
-_FACES, _MORE = "With what to seal it, how big", "Movement, reach, air speed"
+_FACES, _MORE = "With what to seal it, how big", "Movement, reach, cold, air speed"
 _READY = (
     ("dry and clean", ()), ("damp", ("damp",)), ("dusty", ("dusty",)),
     ("damp and dusty", ("damp", "dusty")),
 )  # fmt: skip
 _GAP = Column("gap", "number", "width of the gap", "mm", low=0.01, high=500.0)
 _LENGTH = Column("length", "number", "length of the gap", "m", low=0.001, high=100.0)
+_COLD = Column("temperature", "number", "temperature of the faces", "C", low=-30.0, high=60.0)
 _SPEED = Column("speed", "number", "highest air speed across the jet", "m/s", low=0.01, high=40.0)
 _DISTANCE = Column("distance", "number", "from the gap to the probe", "mm", low=1.0, high=5000.0)
 
 
 class HowToSeal:
-    """Fields about the leak in hand, and what they say; sizes are kept while the page is open.
+    """Fields about the leak in hand, and what they say.
 
     Parameters
     ----------
@@ -37,9 +39,9 @@ class HowToSeal:
     """
 
     def __init__(self, panel):
-        self._panel, self.sizes = panel, {}
-        self._small, self._long, self._speed = (
-            ("in", "ft", "mph") if panel.units == "us" else ("mm", "m", "m/s")
+        self._panel = panel
+        self._small, self._long, self._speed, self._warmth = (
+            ("in", "ft", "mph", "F") if panel.units == "us" else ("mm", "m", "m/s", "C")
         )
         faces = substrates()
         self.fields = {
@@ -53,6 +55,9 @@ class HowToSeal:
             "movement": choices("It moves", sorted(MOVEMENTS, key=lambda one: one != "some")),
             "reach": choices("It is reached", REACHES),
             "shape": choices("It is a", SHAPES),
+            "cold": box("Faces, empty for 15 °C or warmer", self._warmth, kind="number"),
+            "loose": tick("The faces give way, nothing behind them"),
+            "wanted": tick("The opening is meant to be there"),
             "speed": box("Air speed in the jet", self._speed, kind="number"),
             "distance": box("Probe to gap", self._small, kind="number"),
         }
@@ -75,11 +80,13 @@ class HowToSeal:
         fields = self._all
         if not fields["first"].value:
             return None
-        states = fields["ready"].value
+        states, cold = fields["ready"].value, self._number("cold", _COLD, self._warmth)
+        more = {} if cold is None else {"temperature": cold}
         return choose_fix(
             fields["first"].value, fields["second"].value, self._number("gap", _GAP, self._small),
             fields["movement"].value, "damp" in states, "dusty" in states,
             reach=fields["reach"].value, shape=fields["shape"].value,
+            supported=not fields["loose"].value, intentional=fields["wanted"].value, **more,
         )  # fmt: skip
 
     def length(self):
@@ -102,15 +109,10 @@ class HowToSeal:
         return ", ".join(f"{words.split(',')[0].split(' [')[0]} {value} {_unit(words)}"
                          for words, value in typed if value)  # fmt: skip
 
-    def keep(self, number, size):
-        """Keep the size of a leak, to say which fixes must be proved together."""
-        if size is not None and size.low is not None:
-            self.sizes[number] = size
-
     def groups(self, day):
         """Return the open leaks of known size in groups that a reading can prove; None without."""
-        known = [(leak.number, self.sizes[leak.number].low) for leak in day.log.blocking
-                 if leak.state == "open" and leak.number in self.sizes]  # fmt: skip
+        known = [(leak.number, leak.flow) for leak in day.log.blocking
+                 if leak.state == "open" and leak.flow is not None]  # fmt: skip
         return fix_groups(known, day.smallest) if known and day.smallest else None
 
     def card(self, day):

@@ -115,6 +115,8 @@ class LogPart:
         if stop is not None:
             where = ", ".join(p for p in (stop.room, stop.height) if p) or stop.place
             text += f" Next stop, {stop.number}: {where}."
+        elif shown.day.plan is not None:
+            text += " The route is walked to its end; going on begins it anew."
         return text
 
     # acts ---------------------------------------------------------------------------------
@@ -133,9 +135,8 @@ class LogPart:
             note=text("note") or ("" if form.fields["act"].value else self.how.remark()),
             at=moment(text("at")),
             later=form.fields["paper"].value or None,
-            method=text("method"), photo=text("photo"), by=text("by"),
+            method=text("method"), photo=text("photo"), by=text("by"), flow=size and size.at_least,
         )  # fmt: skip
-        self.how.keep(self._last, size)
         self.chosen = None
         form.clear(*_ROW, *self.how.names)
         form.fields["number"].focus()
@@ -143,7 +144,7 @@ class LogPart:
 
     def enter(
         self, number=None, where="", strength=None, material="", recheck="", act="", note="",
-        at=None, later=None, method="", photo="", by="",
+        at=None, later=None, method="", photo="", by="", flow=None,
     ):  # fmt: skip
         """Enter one row: what is new of it becomes acts of the log; return what was done."""
         job = self._panel.desk.job
@@ -155,17 +156,18 @@ class LogPart:
             start, tag = log, number or log.next_number
             if leak is None:
                 remark = "" if act or recheck == "leaks" else note
-                log = log.found(
-                    tag, strength=strength, method=method, note=remark, **place, **stamp
-                )
+                log = log.found(tag, strength=strength, flow=flow, method=method, note=remark,
+                                **place, **stamp)  # fmt: skip
             elif act != "marked" and _differs(leak, place, strength):
                 log = log.found(tag, **stamp)  # refused, with the number that is free
+            elif flow is not None and flow != leak.flow and act != "marked":
+                log = log.act(tag, "marked", flow=flow, note=note if not act else "", **stamp)
             if material and not (leak and leak.material == material and leak.state != "open"):
                 log = log.sealed(tag, material, **stamp)
             if recheck:
                 log = log.rechecked(tag, recheck == "tight", note=note if not act else "", **stamp)
             if act:
-                more = {**place, "strength": strength} if act == "marked" else {}
+                more = {**place, "strength": strength, "flow": flow} if act == "marked" else {}
                 log = log.act(tag, act, note=note, **more, **stamp)
             if log is start:
                 allowed = ", ".join(words for words, _ in next_acts(leak))
@@ -187,7 +189,6 @@ class LogPart:
         """Say what was done; a number that somebody else used meanwhile is given anew."""
         held = {event.event: event.leak for event in self._panel.desk.job.leaks}
         log = Log(self._panel.desk.job.leaks)
-        self._last = held[new[0].event]
         moved = {event.leak: held[event.event] for event in new if held[event.event] != event.leak}
         text = _sentences(log, dict.fromkeys(held[event.event] for event in new))
         for old, tag in moved.items():

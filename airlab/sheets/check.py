@@ -172,7 +172,7 @@ def log_page(facts, blank=False):
         sources=named_sources("TRADE", "PRIGNON2025", "DERIVED"),
         filled=filled and bool(log.events), blank=blank,
         rows=[(number, *[""] * 7) for number in range(first, first + LOG_ROWS)] if blank
-        else [_leak_row(leak) for leak in log.leaks],
+        else [_leak_row(leak, shown) for leak in log.leaks],
         sentence=log.sentence(), next_number=first, direction=facts.job.direction, marks=_MARKS,
         problems=[problem for leak in log.leaks for problem in leak.problems],
         never=f"{caution('fire_stopping').text} {caution('cables').text}",
@@ -182,7 +182,7 @@ def log_page(facts, blank=False):
     )  # fmt: skip
 
 
-def _leak_row(leak):
+def _leak_row(leak, shown):
     last = leak.events[-1]
     found = next((event for event in leak.events if event.did == "found"), leak.events[0])
     checks = [event for event in leak.events if event.did in ("rechecked", "reopened")]
@@ -192,6 +192,7 @@ def _leak_row(leak):
         recheck += f" {_day(checks[-1])}"
     photos = dict.fromkeys(event.photo for event in leak.events if event.photo)
     remarks = [leak.reason] if leak.reason else []
+    remarks += [f"at least {shown.flow(leak.flow)} at 50 Pa"] if leak.flow else []
     remarks += ["entered afterwards"] if leak.late else []
     remarks += ["covered"] if leak.covered else []
     people = dict.fromkeys(event.by for event in leak.events if event.by)

@@ -585,3 +585,13 @@ def test_jobs_folder_is_chosen(monkeypatch, tmp_path):
     assert start_job("A", like="empty").folder == tmp_path / "mine" / "A"
     monkeypatch.delenv("AIRLAB_JOBS")
     assert jobs_folder().parts[-2:] == ("notebooks", "jobs")
+
+
+def test_a_day_of_ones_own_and_stops_that_are_done():
+    job = save_settings(start_job("Mine"), check_on=" 2027-04-13 ", stops_done=["a", "b", "a"])
+    assert open_job(job.folder).check_on == "2027-04-13"
+    assert open_job(job.folder).stops_done == ("a", "b")
+    for bad in ({"check_on": "13 April"}, {"check_on": "2027-02-30"}, {"stops_done": "a"}):
+        with pytest.raises(InputError, match="cannot be used"):
+            save_settings(job, **bad)
+    assert save_settings(job, check_on="").check_on == ""

@@ -619,13 +619,63 @@ def test_small_fixes_are_grouped_until_a_reading_proves_them(panel):
         assert panel.message == "" and field(panel, "log", "gap").value == ""
     assert [e.note for e in panel.desk.job.leaks][1] == "Gap or diameter 10 mm"
     groups = panel._parts["log"].how.groups(panel.value.day)
-    sizes = [(n, size_from_gap(mm(d)).low) for n, d in ((1, 60), (2, 10), (3, 12))]
+    sizes = [(n, size_from_gap(mm(d)).at_least) for n, d in ((1, 60), (2, 10), (3, 12))]
     assert groups == fix_groups(sizes, panel.value.day.smallest)
     assert groups.sentence() in panel._picture.value
+    again = CheckDayPanel(open_job(panel.desk.job.folder), view="log")
+    assert groups.sentence() in again._picture.value, "sizes are kept with the job"
+    again.close()
     panel.seal(1, "gasket")
     assert all(
         1 not in one.numbers for one in panel._parts["log"].how.groups(panel.value.day).groups
     )
+
+
+def test_a_known_leak_is_measured_later(panel):
+    panel.find("Hall, socket", 1).look("log")
+    field(panel, "log", "number").value = "1"
+    field(panel, "log", "gap").value = "20"
+    click(panel, "Save the row")
+    assert panel.message == ""
+    leak = panel.value.day.log.leak(1)
+    assert leak.flow == size_from_gap(mm(20)).at_least and leak.state == "open" and leak.marked
+    assert panel.desk.job.leaks[-1].did == "marked"
+    panel.seal(1, "gasket")
+    assert panel.value.day.log.leak(1).flow == leak.flow
+
+
+def test_cold_loose_or_wanted_faces_change_the_answer(panel):
+    panel.look("log")
+    field(panel, "log", "first").value = "film"
+    field(panel, "log", "second").value = "film"
+    assert "Warm it to 5" not in panel._picture.value
+    field(panel, "log", "cold").value = "2"
+    assert "Warm it to 5" in panel._picture.value
+    field(panel, "log", "cold").value = "hot"
+    assert "Faces, empty for 15 °C or warmer [°C] is" in panel._picture.value
+    field(panel, "log", "cold").value = ""
+    field(panel, "log", "loose").value = True
+    assert "Batten or back it first" in panel._picture.value
+    field(panel, "log", "wanted").value = True
+    assert "do not seal" in panel._picture.value
+    assert "never sealed" in panel._picture.value.casefold()
+
+
+def test_the_stop_is_kept_with_the_job_and_two_people_tick_side_by_side(panel, job):
+    other = CheckDayPanel(open_job(job.folder), view="log")
+    first = panel.look("log").value.stop.number
+    assert panel.next_stop().number == first + 1
+    assert panel.next_stop().number == first + 2
+    assert other.value.stop.number == first
+    assert other.next_stop().number == first + 2, "what the first ticked is not ticked again"
+    assert len(open_job(job.folder).stops_done) == 2
+    again = CheckDayPanel(open_job(job.folder), view="log")
+    assert again.value.stop.number == first + 2
+    while again.next_stop() is not None:
+        pass
+    assert again.sentence.endswith("The route is walked to its end; going on begins it anew.")
+    assert again.next_stop().number == first
+    assert open_job(job.folder).stops_done == ()
 
 
 def test_a_remark_on_a_new_leak_is_kept(panel):
