@@ -2,8 +2,11 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from airlab.in_use.air import YearAir
 from airlab.in_use.enhanced import enhanced_model
+from airlab.in_use.heat import heat_of_hours, heating_lift
 from airlab.in_use.rules import divided_by_rules
 from airlab.in_use.stack_wind import area_model_1980, basic_model
 from airlab.in_use.year import year_by_engine
@@ -21,6 +24,33 @@ class Models:
     def __getitem__(self, model):
         """Return the answer of a model."""
         return next(entry for entry in self.entries if entry.model == model)
+
+    @property
+    def house(self):
+        """The house."""
+        return self.entries[0].house
+
+    @property
+    def weather(self):
+        """The weather."""
+        return self.entries[0].weather
+
+    @property
+    def engine(self):
+        """The answer of the air-flow engine."""
+        return self.entries[-1]
+
+    @property
+    def flows(self):
+        """What the hourly models say, a row for each. [m3/s]"""
+        return np.stack([entry.flow for entry in self.hourly])
+
+    @property
+    def heats(self):
+        """Heat that each answer carries off while the house is heated, in their order. [J]"""
+        lift = heating_lift(self.weather.temperature, self.house.indoor_temperature,
+                            self.house.heating_below)  # fmt: skip
+        return tuple(float(heat_of_hours(entry.flow, lift)[1]) for entry in self.entries)
 
     @property
     def hourly(self):
@@ -47,12 +77,13 @@ class Models:
     def sentence(self, units="metric"):
         """Return the comparison in words: 20 is not a constant."""
         low, high = self.divisors
-        weather, house = self.entries[0].weather, self.entries[0].house
-        when = "heating" if weather.heating(house.heating_below).any() else "all"
+        weather, house = self.weather, self.house
+        heated = weather.heating(house.heating_below).any()
+        when = "the heating hours" if heated else "all hours, none of them heated,"
         rules = [entry.divisor for entry in self.rules]
         where = "holds 20" if low <= 20.0 <= high else "does not hold 20"
         return (
-            f"In the {when} hours of {weather.name} the hourly models divide n50 by "
+            f"In {when} of {weather.name} the hourly models divide n50 by "
             f"{show_range(low, high, digits=3)}. That span {where}: 20 is not a constant. It moves with "
             f"wind, warmth, height and shelter. The rules divide by {show_range(min(rules), max(rules), digits=3)}. "
             f"Together they say {show_range(*self.rates)} air changes an hour in everyday weather, for "
