@@ -4,16 +4,8 @@ A house and its weather become outside air hour by hour, by several models side 
 air follow heat, comfort, moisture and fresh air, with ranges and cautions.
 """
 
-from airlab.in_use.ageing import RETESTS, Ageing, ageing
 from airlab.in_use.air import YearAir
-from airlab.in_use.comfort import (
-    DRAUGHT_CATEGORIES,
-    Draught,
-    draught_at,
-    draught_category,
-    draught_rating,
-)
-from airlab.in_use.fresh_air import (
+from airlab.in_use.air_supply import (
     COMBUSTION_LIMITS,
     FAN_RULES,
     LIVING_CAUTIONS,
@@ -21,6 +13,13 @@ from airlab.in_use.fresh_air import (
     combustion_check,
     fresh_air,
     with_fans,
+)
+from airlab.in_use.comfort import (
+    DRAUGHT_CATEGORIES,
+    Draught,
+    draught_at,
+    draught_category,
+    draught_rating,
 )
 from airlab.in_use.heat import AIR_HEAT, HeatFactors, YearHeat, year_heat
 from airlab.in_use.house import FLOORS, SHELTERS, LivedHouse, lived_house
@@ -32,6 +31,7 @@ from airlab.in_use.moisture import (
     gap_moisture,
     vapour_density,
 )
+from airlab.in_use.retests import RETESTS, Ageing, ageing
 from airlab.in_use.strategies import FourWays, Way, four_ways
 from airlab.in_use.weather import YEAR_HOURS, WeatherYear, weather_year
 from airlab.in_use.year import LeakGroup, leak_groups, year_by_engine, years_by_engine

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from airlab.building import FanSuction, fan_suction, flow_at
-from airlab.in_use.fresh_air import FAN_RULES, FreshAir, fresh_air, with_fans
+from airlab.in_use.air_supply import FAN_RULES, FreshAir, fresh_air, with_fans
 from airlab.in_use.heat import heat_of_hours, heating_lift, show_kwh
 from airlab.physics import hole_flow
 from airlab.words import (

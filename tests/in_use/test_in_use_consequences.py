@@ -29,12 +29,25 @@ from airlab.in_use import (
     gap_moisture,
     vapour_density,
     with_fans,
+    year_by_engine,
     year_heat,
 )
 from airlab.in_use.heat import AIR_HEAT, heating_lift
+from airlab.in_use.rules import rate_with_plant
 from airlab.words import InputError, ach, cm2, convert, from_si, litre_per_s, m3_per_h, to_si
 
 VOLUME = 353.5  # m3, the worked house: 10 by 7 by 5.05 m inside
+
+
+def _year(hours=200, seed=5):
+    rng = np.random.default_rng(seed)
+    nothing = np.full(hours, np.nan)
+    return WeatherYear("made up", "nowhere", "ours", np.datetime64("2025-01-01T00") + np.arange(hours),
+                       rng.uniform(-8.0, 18.0, hours), rng.uniform(0.0, 9.0, hours), nothing, nothing,
+                       np.zeros(hours, dtype=bool))  # fmt: skip
+
+
+WEATHER = _year()
 
 
 def kwh(energy):
@@ -281,6 +294,23 @@ def test_rules_against_two_equal_holes_exactly():
         assert off.min() > 0.85 and off.max() < 1.23, rule
 
 
+@pytest.mark.parametrize(("n50", "fan"), [(8.0, 0.04), (3.0, 0.02), (0.6, 0.04)])
+def test_rules_against_the_air_flow_engine_with_a_fan(n50, fan):
+    # The engine balances every leak against the fan, hour by hour; the two rules look at flows alone.
+    house = LivedHouse(VOLUME, m3_per_h(n50 * VOLUME), envelope_area=311.7, floor_area=131.6)
+    alone = year_by_engine(house, WEATHER).flow
+    both = year_by_engine(house, WEATHER, extract=fan).flow.mean()
+    low, high = (with_fans(alone, house.flow50, fan, rule=rule).mean() for rule in FAN_RULES)
+    assert min(low, high) * 0.98 < both < max(low, high) * 1.05
+
+
+def test_displacing_by_the_hour_is_the_rule_of_the_year_where_the_flow_is():
+    rate = rate_with_plant(3.0, VOLUME, supply=0.01, extract=0.05)
+    alone = m3_per_h(VOLUME * rate_with_plant(3.0, VOLUME))
+    beside = with_fans(alone, m3_per_h(3.0 * VOLUME), 0.04, rule="displacing") - 0.04
+    assert ach(beside, VOLUME) == pytest.approx(rate)
+
+
 def test_combustion_limits_come_with_status_and_no_comfort():
     # n50 0.6 in 353.5 m3, n 0.65: 20 L/s pulls 9.5 Pa (derived).
     text = combustion_check(litre_per_s(20.0), m3_per_h(0.6 * VOLUME), 0.65, APPLIANCES[1])
@@ -299,14 +329,6 @@ def test_combustion_limits_come_with_status_and_no_comfort():
 # Four ways
 
 
-def _year(hours=200, seed=5):
-    rng = np.random.default_rng(seed)
-    nothing = np.full(hours, np.nan)
-    return WeatherYear("made up", "nowhere", "ours", np.datetime64("2025-01-01T00") + np.arange(hours),
-                       rng.uniform(-8.0, 18.0, hours), rng.uniform(0.0, 9.0, hours), nothing, nothing,
-                       np.zeros(hours, dtype=bool))  # fmt: skip
-
-
 def _airs(n50, weather, models=(20.0, 15.0), hourly=True):
     house = LivedHouse(VOLUME, m3_per_h(n50 * VOLUME), floor_area=131.6)
     shape = 0.2 + weather.wind_speed / 5.0
@@ -315,7 +337,6 @@ def _airs(n50, weather, models=(20.0, 15.0), hourly=True):
     ]
 
 
-WEATHER = _year()
 NEED = ventilation_needs(131.6, 4)[0].flow
 
 

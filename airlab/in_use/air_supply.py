@@ -127,12 +127,10 @@ class FreshAir:
     def sentence(self, units="metric"):
         """Return supply against need in words."""
         unit = "cfm" if units == "us" else "L/s"
-        need, mean, least = (
-            show_range(*(from_si(one, unit) for one in pair), unit)
-            for pair in ((self.need, self.need), self.mean, self.least)
-        )
+        mean, least = (show_range(*(from_si(one, unit) for one in pair), unit)
+                       for pair in (self.mean, self.least))  # fmt: skip
         text = (
-            f"{need} of fresh air is asked for. Supply is {mean} on average and {least} in the worst "
+            f"{show(from_si(self.need, unit), unit)} of fresh air is asked for. Supply is {mean} on average and {least} in the worst "
             f"hour. It falls short in {show_range(*self.hours_short, digits=4)} of {self.hours} hours"
         )
         if self.hours_short[1]:
