@@ -17,6 +17,7 @@ from airlab.teaching.in_use_bank import LIVING
 from airlab.teaching.line_bank import LINE
 from airlab.teaching.mark_bank import MARKS
 from airlab.teaching.outcomes import placed
+from airlab.teaching.release_bank import RELEASES
 from airlab.teaching.teach_bank import TEACH
 from airlab.teaching.variants import Template
 
@@ -24,7 +25,7 @@ __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variant
 
 _LISTED = (
     *BALLOON, *HOUSE, *HUNT, *LINE, *MARKS, *MEASURE, *ERRORS,
-    *SPEND, *PLAN, *CHECK_DAY, *READ_TEST, *LIVING, *TEACH,
+    *SPEND, *PLAN, *CHECK_DAY, *RELEASES, *READ_TEST, *LIVING, *TEACH,
 )  # fmt: skip
 _TEMPLATES = {
     entry.key: entry for entry in (*_LISTED, *ERROR_VARIANTS) if isinstance(entry, Template)
