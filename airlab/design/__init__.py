@@ -19,6 +19,7 @@ from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, pr
 from airlab.design.entries import Entry, budget_entries
 from airlab.design.learn import Lesson, learn, taught_lines
 from airlab.design.spread import TEST_SPREAD, Houses, draw_houses, fit_lognormal
+from airlab.design.training import TRAINING, Training
 from airlab.design.variance import VarianceShare, variance_shares
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "GRADES",
     "HONESTY",
     "TEST_SPREAD",
+    "TRAINING",
     "BudgetAnswer",
     "BudgetLine",
     "CheapestWay",
@@ -35,6 +37,7 @@ __all__ = [
     "Lesson",
     "LineShare",
     "Option",
+    "Training",
     "VarianceShare",
     "answer_of",
     "budget_entries",

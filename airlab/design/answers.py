@@ -20,8 +20,19 @@ from airlab.building import (
 )
 from airlab.building.line_elements import alike
 from airlab.design.entries import LATER_SHARE, budget_entries
-from airlab.design.spread import SHARED_WORKMANSHIP, Houses, draw_houses
-from airlab.words import InputError, display_unit, from_si, require_positive, show, show_percent
+from airlab.design.spread import SHARED_WORKMANSHIP, TEST_SPREAD, Houses, draw_houses
+from airlab.design.training import Training
+from airlab.words import (
+    InputError,
+    convert,
+    display_unit,
+    from_si,
+    label,
+    require_between,
+    require_positive,
+    show,
+    show_percent,
+)
 
 __all__ = [
     "HONESTY",
@@ -38,6 +49,7 @@ HONESTY = (
     "measured result from end to end."
 )
 _BIG = 3
+_US = ("cfm", "cfm/ft2", "in2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +106,10 @@ class BudgetAnswer:
         Chance that the end is within aim, within limit. [-]
     known : tuple of str
         What to look at in the budget itself.
+    test_spread : float
+        Spread of the final test, counted in the chances. [-]
+    training : tuple of Training
+        What could be taught.
     """
 
     houses: Houses
@@ -108,6 +124,8 @@ class BudgetAnswer:
     chance_aim: float
     chance_limit: float
     known: tuple[str, ...] = ()
+    test_spread: float = TEST_SPREAD
+    training: tuple[Training, ...] = ()
 
     @property
     def warnings(self):
@@ -126,11 +144,17 @@ class BudgetAnswer:
         """What they make up together. [-]"""
         return sum(one.share for one in self.big)
 
-    def in_metric(self, flow, key=None):
-        """Return a flow at 50 Pa in the metric of the target or another, with its pressure."""
-        one = metric(key or self.metric)
+    def metric_unit(self, units="metric"):
+        """Return the unit people see the metric of the target in."""
+        one = metric(self.metric)
+        there = [unit for unit in one.others if unit in _US] if units == "us" else []
+        return there[0] if there else one.unit
+
+    def in_metric(self, flow, units="metric"):
+        """Return the value of the target's metric for a flow at 50 Pa, in the unit people see."""
+        one = metric(self.metric)
         value = metric_value(one.key, flow, self.geometry, self.flow_exponent)
-        return f"{show(value, one.unit)} {one.at_pressure}"
+        return convert(value, one.unit, self.metric_unit(units))
 
     def counts(self, bins=40, most=None):
         """Return edges of equal flow classes up to a flow, and the share of houses in each."""
@@ -143,10 +167,9 @@ class BudgetAnswer:
     def sentence(self, units="metric"):
         """Return chances, range, the biggest lines and how honest all this is, in words."""
         unit = display_unit("m3/s", units)
-        low, high = (
-            show(metric_value(self.metric, flow, self.geometry, self.flow_exponent))
-            for flow in (self.final[0], self.final[2])
-        )
+        low, mid, high = (show(self.in_metric(flow, units)) for flow in self.final)
+        at = f"{label(self.metric_unit(units))} {metric(self.metric).at_pressure}".strip()
+        test = f" ({show_percent(self.test_spread)} spread of the final test counted)"
         names = ", ".join(one.name for one in self.big)
         over = ""
         if self.final[1] > self.limit_flow:
@@ -154,13 +177,16 @@ class BudgetAnswer:
             over = f" The middle case is {miss} over the limit."
         return (
             f"Chance to be within the limit: {show_percent(self.chance_limit)}; within the target: "
-            f"{show_percent(self.chance_aim)}. Middle case {self.in_metric(self.final[1])} "
+            f"{show_percent(self.chance_aim)}{test if self.test_spread else ''}. Middle case {mid} {at} "
             f"({show(from_si(self.final[1], unit), unit)}), eight in ten from {low} to {high}."
             f"{over} The biggest three, {names}, make up {show_percent(self.big_share)}. {HONESTY}"
         )
 
 
-def answer_of(houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=()):
+def answer_of(
+    houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=(), test_spread=TEST_SPREAD,
+    training=(),
+):  # fmt: skip
     """Return what drawn houses say.
 
     Parameters
@@ -175,6 +201,10 @@ def answer_of(houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=(
         Exponent of the house. [-]
     warnings : iterable of str
         What is known already.
+    test_spread : float
+        Spread of the final test's logarithm; 0 leaves it out. [-]
+    training : iterable of Training
+        What could be taught.
 
     Returns
     -------
@@ -188,6 +218,9 @@ def answer_of(houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=(
     """
     if not goal or goal.get("value") is None:
         raise InputError("No target is set. Choose one in notebook 05.")
+    spread = require_between(
+        "spread of the final test", test_spread, 0.0, 0.5, "-", "Type 0.03 for 3 %."
+    )
     aim_flow, limit_flow = (
         float(leakage_flow_from(one["metric"], one["value"], size, flow_exponent))
         for one in (goal, limit)
@@ -204,8 +237,8 @@ def answer_of(houses, size, goal, limit, flow_exponent=FLOW_EXPONENT, warnings=(
     return BudgetAnswer(
         houses, size, goal["metric"], flow_exponent, aim_flow, limit_flow, tuple(shares),
         houses.quantiles(houses.final), houses.quantiles(houses.now),
-        houses.chance(houses.final <= aim_flow), houses.chance(houses.final <= limit_flow),
-        tuple(warnings),
+        houses.keeping(aim_flow, spread), houses.keeping(limit_flow, spread), tuple(warnings),
+        spread, tuple(training),
     )  # fmt: skip
 
 
@@ -259,22 +292,28 @@ def with_houses(answer, houses):
         {"metric": key, "value": metric_value(key, flow, size, n)}
         for flow in (answer.aim_flow, answer.limit_flow)
     )
-    return answer_of(houses, size, goal, limit, n, answer.known)
+    return answer_of(
+        houses, size, goal, limit, n, answer.known, answer.test_spread, answer.training
+    )
 
 
-def make_budget(job, count=100_000, seed=1, shared=SHARED_WORKMANSHIP, later_share=LATER_SHARE):
+def make_budget(
+    job, count=100_000, seed=1, shared=SHARED_WORKMANSHIP, later_share=LATER_SHARE, test_spread=None
+):
     """Return what the budget of a job says.
 
     Parameters
     ----------
     job : object
-        Anything with rooms, envelope, junctions, budget and settings.
+        Anything with rooms, envelope, junctions, budget and settings; `training` if it has any.
     count, seed : int
         Number of houses drawn, and the seed.
     shared : float
         Share of log-variance that hand-made lines have in common. [-]
     later_share : float
         What a later layer leaves of the leakage it covers. [-]
+    test_spread : float or None
+        Spread of the final test; None takes the job's assumption, else ours. [-]
 
     Returns
     -------
@@ -291,9 +330,12 @@ def make_budget(job, count=100_000, seed=1, shared=SHARED_WORKMANSHIP, later_sha
         job.budget, job.rooms, job.envelope, job.junctions, later_share
     )
     goal = settings.get("target") or settings.get("limit") or {}
+    if test_spread is None:
+        test_spread = (settings.get("assumptions") or {}).get("test_uncertainty", TEST_SPREAD)
     return answer_of(
         draw_houses(entries, count, seed, shared), _sizes(job, settings, goal), goal,
         settings.get("limit") or goal, settings.get("flow_exponent") or FLOW_EXPONENT, warnings,
+        test_spread, getattr(job, "training", ()),
     )  # fmt: skip
 
 

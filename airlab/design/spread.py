@@ -86,6 +86,8 @@ class Houses:
         Share of log-variance in common. [-]
     seed : int
         Seed.
+    common : array
+        Workmanship of each house, in spreads from its middle. [-]
     weights : array or None
         Weight of each house after something was learnt, summing to 1; None is equal.
     """
@@ -96,6 +98,7 @@ class Houses:
     now: np.ndarray
     shared: float
     seed: int
+    common: np.ndarray
     weights: np.ndarray | None = None
 
     @property
@@ -115,6 +118,34 @@ class Houses:
     def chance(self, within):
         """Return the share of houses for which something holds."""
         return float(np.mean(within) if self.weights is None else np.sum(self.weights[within]))
+
+    def keeping(self, limit_flow, test_spread=TEST_SPREAD, flows=None):
+        """Return the chance that a final test reads no more than a limit.
+
+        ``P = Σ w Φ(ln(limit / q) / u)``; the test has a spread u of its own.
+
+        Parameters
+        ----------
+        limit_flow : float
+            Limit at 50 Pa. [m3/s]
+        test_spread : float
+            Spread of the test's logarithm; 0 is a test without error. [-]
+        flows : array or None
+            Flow of each house at the end; None takes what was drawn. [m3/s]
+        """
+        flows = self.final if flows is None else flows
+        if not test_spread:
+            return self.chance(flows <= limit_flow)
+        from scipy.special import ndtr
+
+        with np.errstate(divide="ignore"):
+            return self.mean(ndtr(np.log(limit_flow / flows) / test_spread))
+
+    def test_errors(self, test_spread):
+        """Return a factor for each house by which its final test reads wrong."""
+        return np.exp(
+            test_spread * np.random.default_rng([self.seed, 2]).standard_normal(self.final.size)
+        )
 
     def mean(self, values):
         """Return the mean over the houses, weights counted."""
@@ -181,7 +212,7 @@ def draw_houses(entries, count=100_000, seed=1, shared=SHARED_WORKMANSHIP):
             now += row
         elif one.now:
             now += np.multiply(row, one.now, out=work)
-    return Houses(entries, flows, final, now, shared, seed)
+    return Houses(entries, flows, final, now, shared, seed, common)
 
 
 def _holes(rng, one, count):

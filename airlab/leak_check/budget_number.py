@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from math import hypot
 from types import SimpleNamespace
 
-import numpy as np
-
 from airlab.design import Lesson, learn, make_budget
 from airlab.leak_check.assumptions import assumptions_from
 from airlab.leak_check.plan import _gather, decide
@@ -118,11 +116,5 @@ def budget_number(job=None, budget=None, count=_COUNT, seed=1, **parts):
     lesson = learn(make_budget(own, count, seed).houses, house.flow_50, max(spread, 0.005))
     houses = lesson.houses
     final = houses.quantiles(houses.final)
-    chance = None
-    if lesson.enough:
-        from scipy.special import ndtr
-
-        with np.errstate(divide="ignore"):
-            keeps = ndtr(np.log(number.limit_flow / houses.final) / max(uncertainty, 1e-6))
-        chance = float(houses.mean(keeps))
+    chance = houses.keeping(number.limit_flow, uncertainty) if lesson.enough else None
     return BudgetNumber(chance, number.probability, final, number.limit_flow, lesson)

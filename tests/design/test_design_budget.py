@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from statistics import NormalDist
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from airlab.building import Junction
 from airlab.design import (
+    TEST_SPREAD,
     BudgetLine,
     Entry,
     answer_of,
@@ -142,6 +144,30 @@ def test_quantiles_are_stable():
     runs = [draw_houses(parts, seed=seed) for seed in (1, 2, 3)]
     found = np.array([run.quantiles(run.final) for run in runs])
     assert np.all(np.ptp(found, axis=0) / found.mean(axis=0) < 0.01)
+
+
+def test_the_spread_of_the_final_test_adds_to_that_of_one_line():
+    """ln reading is normal with the variances added (textbook)."""
+    houses = draw_houses([entry("a", 1.0, 0.1)])
+    assert houses.keeping(1.1, 0.0) == pytest.approx(
+        NormalDist(0, 0.1).cdf(math.log(1.1)), abs=0.004
+    )
+    exact = NormalDist(0, math.hypot(0.1, 0.2)).cdf(math.log(1.1))
+    assert houses.keeping(1.1, 0.2) == pytest.approx(exact, abs=0.004)
+    by_lot = houses.chance(houses.final * houses.test_errors(0.2) <= 1.1)
+    assert by_lot == pytest.approx(exact, abs=0.005)
+
+
+def test_the_spread_of_the_final_test_is_the_persons_own(answer):
+    assert answer.test_spread == TEST_SPREAD and "3 % spread of the final test" in answer.sentence()
+    job = demo_job()
+    own = make_budget(replace(job, assumptions={"test_uncertainty": 0.2}), 20_000)
+    assert own.test_spread == 0.2 and own.chance_limit < answer.chance_limit
+    without = make_budget(job, 20_000, test_spread=0.0)
+    assert without.chance_limit == np.mean(without.houses.final <= without.limit_flow)
+    assert "final test" not in without.sentence()
+    with pytest.raises(InputError, match=r"0\.03 for 3 %"):
+        make_budget(job, 1000, test_spread=3.0)
 
 
 # the demo and the line --------------------------------------------------------------------

@@ -6,7 +6,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from airlab.design import Entry, draw_houses, make_budget
+from airlab.design import Entry, Training, draw_houses, make_budget
 from airlab.design.cheapest import Option, _solve, cheapest, options_of, price_list
 from airlab.design.variance import WORKMANSHIP, variance_shares
 from airlab.files import demo_job
@@ -114,6 +114,67 @@ def test_the_programme_agrees_with_every_set(seed):
         assert np.mean(whole - chosen @ saved <= limit + 1e-9) >= need - 1e-9
 
 
+@pytest.mark.parametrize(("seed", "limit"), [(0, 5.0), (1, 5.0), (1, 6.5), (2, 6.0), (3, 7.0)])
+def test_training_agrees_with_every_set_of_houses_drawn_by_hand(seed, limit):
+    """The trained flows are written out from the law of a line, not from the programme's savings."""
+    rng, rho = np.random.default_rng(seed), 0.5
+    parts = [entry(f"l{i}", 1.0 + i % 2, 0.6) for i in range(4)]
+    parts.append(entry("lift", 1.5, 0.5, is_lift=True))
+    drawn = draw_houses(parts, 1000, seed, rho)
+    few = {name: getattr(drawn, name)[..., :200] for name in ("flows", "final", "common")}
+    houses = replace(drawn, **few)
+    details = [Option(p.name, "", float(rng.uniform(0.2, 0.7)), float(rng.integers(3, 15)))
+               for p in parts if p.name != "l3"]  # fmt: skip
+    hands = [("l0", "l1", "l2", "lift"), ("l2", "l3"), ("l3",)]
+    taught = [Option(f"t{i}", "", float(rng.uniform(0.5, 0.9)), float(rng.integers(3, 15)),
+                     float(rng.uniform(0.0, 0.8)), one) for i, one in enumerate(hands)]  # fmt: skip
+    options = details + taught
+    own = {p.name: np.log(row / p.median) - p.spread * np.sqrt(rho) * houses.common
+           for p, row in zip(parts, houses.flows)}  # fmt: skip
+    best = np.inf
+    for picked in product((0, 1), repeat=len(options)):
+        taken = [o for o, x in zip(options, picked) if x]
+        reached = [name for o in taken for name in o.lines]
+        if len(set(reached)) < len(reached):
+            continue  # no hands are taught twice
+        flow = 0.0
+        for p in parts:
+            detail = next((o for o in taken if o.item == p.name), None)
+            course = next((o for o in taken if p.name in o.lines), None)
+            if p.is_lift and not detail:
+                course = None
+            k, f = (course.spread_share, course.share) if course else (1.0, 1.0)
+            f *= detail.share if detail else 1.0
+            flow = flow + f * p.median * np.exp(
+                k * p.spread * np.sqrt(rho) * houses.common + own[p.name]
+            )
+        if np.mean(flow <= limit) >= 0.9:
+            best = min(best, sum(o.cost for o in taken))
+    base = make_budget(demo_job(), 1000)
+    way = cheapest(replace(base, houses=houses, limit_flow=limit, test_spread=0.0), 0.9, options)
+    assert way.reached == np.isfinite(best)
+    assert not way.reached or way.cost == pytest.approx(best)
+
+
+def test_training_acts_on_every_line_of_its_hands(answer):
+    course = Training("corner", 0.8, 0.6, 500.0, owner="Carpenter", grade="usual")
+    names = course.reaches(answer.houses.entries)
+    lines = {one.name: one.line for one in answer.houses.entries}
+    assert {lines[name].owner for name in names} == {"carpenter"} and "loft hatch" not in names
+    assert "floor edge joint (open lift)" in names and len(names) == 9
+    assert replace(course, owner="electrician").reaches(answer.houses.entries) == (
+        "cable entry", "sockets in outer walls",
+    )  # fmt: skip
+    assert options_of(answer.houses.entries, [replace(course, owner="roofer")]) == options_of(
+        answer.houses.entries
+    )
+    far = cheapest(answer, 0.95)
+    assert answer.training[0].training in far.sentence() and "acts on 9 lines" in far.sentence()
+    assert cheapest(replace(answer, training=()), 0.95).cost > far.cost
+    cheap = replace(answer, training=(replace(answer.training[0], cost=0.0),))
+    assert cheapest(cheap, 0.9).cost < cheapest(answer, 0.9).cost
+
+
 def test_three_changes_lift_the_demo_to_ninety_percent(answer):
     way = cheapest(answer, 0.9)
     assert way.reached and way.chance >= 0.9 and len(way.chosen) == 3
@@ -131,7 +192,8 @@ def test_out_of_reach_says_by_how_much(answer):
     way = cheapest(hard, 0.9)
     assert not way.reached and way.short_by > 0.0
     assert "too much is left" in way.sentence()
-    assert len(way.chosen) == len({one.item for one in options_of(answer.houses.entries)})
+    options = options_of(answer.houses.entries, answer.training)
+    assert len(way.chosen) == len({one.item for one in options})
 
 
 def test_nothing_needed(answer):
@@ -147,6 +209,8 @@ def test_nothing_needed(answer):
         (lambda a: cheapest(a, options=[Option("roof", "", 0.5, 1.0)]), "'roof'"),
         (lambda a: Option("x", "", 30.0, 1.0), "0.3 for 30 %"),
         (lambda a: Option("x", "", 0.3, -1.0), "−1"),
+        (lambda a: Option("x", "", 0.3, 1.0, 60.0), "0.3 for 30 %"),
+        (lambda a: Training("x", 80.0, 0.5, 1.0), "0.7 for 70 %"),
     ],
 )
 def test_refused(answer, call, says):
