@@ -28,10 +28,8 @@ def draught_rating(air_speed, temperature=20.0, turbulence=0.4):
 
     Parameters
     ----------
-    air_speed : float or array
-        Mean speed at the person. [m/s]
-    temperature : float or array
-        Air temperature at the person. [C]
+    air_speed, temperature : float or array
+        Mean speed [m/s] and air temperature at the person. [C]
     turbulence : float or array
         Spread of the speed over its mean; 0.4 is usual in rooms. [-]
 
@@ -110,10 +108,8 @@ def draught_at(
         Width of the gap or diameter of a hole; from there to the person. [m]
     long_gap : bool
         A long gap; otherwise a round hole.
-    temperature : float
-        Air temperature at the person. [C]
-    turbulence : float
-        Spread of the speed over its mean. [-]
+    temperature, turbulence : float
+        At the person: spread of the speed over its mean [-], and the air. [C]
 
     Returns
     -------

@@ -55,20 +55,10 @@ class HeatFactors:
 
 @dataclass(frozen=True, slots=True)
 class YearHeat:
-    """Heat that leaking air carries away: (low, high) over the ways of counting.
+    """Heat that leaking air carries away; pairs are (low, high) over the ways of counting.
 
-    Parameters
-    ----------
-    energy, peak : tuple of float
-        Over all the hours [J]; in the worst hour [W].
-    ways, hours, heating_hours : int
-        Ways of counting; hours given; hours in which the house is heated.
-    degree_hours : float
-        Sum of what the house is warmer than outside while it is heated. [K.h]
-    ach50 : float or None
-        Air changes at 50 Pa behind the flows. [1/h]
-    factors : HeatFactors
-        Price and CO2 as the user says.
+    Energy over all hours [J], power in the worst [W]; numbers of ways, hours, heated hours;
+    degree-hours while heated [K.h]; air changes at 50 Pa behind the flows [1/h]; user's factors.
     """
 
     energy: tuple[float, float]

@@ -57,16 +57,9 @@ def vapour_density(temperature, relative_humidity):
 class GapMoisture:
     """Water carried through a gap above what the cold side can hold, and what seeps beside it.
 
-    Parameters
-    ----------
-    lower, upper, diffusion : float
-        Gap as deep as said; sharp edge; through the sheet. [kg/s]
-    flow : tuple of float
-        Air through the deep and the sharp gap. [m3/s]
-    excess : float
-        Water in the air above what the cold side holds. [kg/m3]
-    cold, depth, area, resistance : float
-        Cold side [C], depth of the gap [m], sheet beside it [m2] and its s_d [m].
+    Carried by the gap as deep as said and with a sharp edge, seeping through the sheet [kg/s]; air
+    through the two gaps [m3/s]; water above what the cold side holds [kg/m3]; cold side [C], depth
+    [m], area of the sheet [m2] and its s_d [m].
     """
 
     lower: float
@@ -126,10 +119,8 @@ def gap_moisture(
         Of the gap; the depth sets the lower bound. [m]
     pressure_difference : float
         Inside minus outside; only outward air carries room moisture out. [Pa]
-    indoor_temperature : float
-        Room air. [C]
-    relative_humidity : float
-        Of the room air. [-]
+    indoor_temperature, relative_humidity : float
+        Room air [C], and its share of saturation. [-]
     cold : float
         Surface where water could be left, saturated there. [C]
     resistance, area : float
