@@ -65,8 +65,12 @@ class WeatherYear:
     notes: tuple[str, ...] = ()
 
     def __post_init__(self):
-        sizes = {len(getattr(self, key)) for key in
-                 ("at", "temperature", "wind_speed", "wind_from", "humidity", "filled")}  # fmt: skip
+        columns = ("at", "temperature", "wind_speed", "wind_from", "humidity", "filled")
+        for key in columns:
+            column = np.asarray(getattr(self, key)).view()
+            column.flags.writeable = False  # one year is shared by many houses
+            object.__setattr__(self, key, column)
+        sizes = {len(getattr(self, key)) for key in columns}
         if len(sizes) != 1 or not self.hours:
             raise InputError(f"Weather {self.name!r} has columns of {sorted(sizes)} hours.")
 

@@ -109,6 +109,21 @@ def bench_air_flow():
           for _ in range(ROUNDS)], "≤ 5 ms")  # fmt: skip
 
 
+def bench_year():
+    """A hundred houses through a year of hours, against a sampled loop over brentq."""
+    from yardsticks import balance_cases, balance_loop, houses_of_a_street
+
+    from airlab.files import open_weather
+    from airlab.in_use import side_by_side, years_by_engine
+
+    weather, houses = open_weather("greensboro_typical"), houses_of_a_street(100)
+    _, sample, _ = balance_cases(cases=500, leaks=10)
+    ours, theirs = alternate(lambda: years_by_engine(houses, weather), lambda: balance_loop(sample))
+    row("100 houses, 8760 h, 10 leak groups", ours, theirs, "< 1 s", weather.hours * 100 / 500)
+    alone("one house, 8760 h, all models side by side",
+          [clock(lambda: side_by_side(houses[0], weather), 5) for _ in range(ROUNDS)], "-")  # fmt: skip
+
+
 def bench_fan_tests():
     """Ten thousand fan tests fitted with intervals, against a sampled loop over statsmodels."""
     from yardsticks import fan_test_cases, fan_test_loop
@@ -177,6 +192,7 @@ ALL = (
     bench_drain,
     bench_balance,
     bench_air_flow,
+    bench_year,
     bench_fan_tests,
     bench_fan_tests_both,
     bench_budget,

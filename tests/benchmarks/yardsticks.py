@@ -4,7 +4,7 @@ import numpy as np
 
 __all__ = [
     "balance_cases", "balance_loop", "both_errors_cases", "both_errors_loop", "drain_by_ode", "fan_test_cases",
-    "fan_test_loop", "house_in_weathers", "many_zones", "mixed_holes",
+    "fan_test_loop", "house_in_weathers", "houses_of_a_street", "many_zones", "mixed_holes",
 ]  # fmt: skip
 
 # Air flow through a house ----------------------------------------------------------------
@@ -57,6 +57,20 @@ def house_in_weathers(hours, leaks):
     ]  # fmt: skip
     weather = rng.normal(8, 6, hours), 5 * rng.weibull(2, hours), rng.uniform(0, 360, hours)
     return Network([Zone("house")], paths), Outdoors(*weather)
+
+
+def houses_of_a_street(count):
+    """Return so many houses that differ in everything the year asks for."""
+    from airlab.in_use import SHELTERS, LivedHouse
+    from airlab.physics.wind import TERRAINS
+
+    rng = np.random.default_rng(4)
+    return tuple(
+        LivedHouse(rng.uniform(150, 600), 0.2 * rng.lognormal(0, 0.5), rng.uniform(0.5, 0.8),
+                   storeys=int(rng.integers(1, 4)), terrain=str(rng.choice(list(TERRAINS))),
+                   shielding=str(rng.choice(SHELTERS)), horizontal_share=rng.uniform(0.2, 0.8))
+        for _ in range(count)
+    )  # fmt: skip
 
 
 def many_zones():

@@ -212,6 +212,11 @@ def test_bad_cells_and_missing_columns_are_named(tmp_path):
         read_weather(tmp_path / "nowhere.csv")
 
 
+def test_a_year_that_many_houses_share_cannot_be_written_to():
+    with pytest.raises(ValueError, match="read-only"):
+        open_weather().temperature[0] = 31.0
+
+
 def test_part_of_a_year_says_so_and_both_unit_systems_are_spoken():
     spring = weather_year(HOURS[:2000], NORTH[:2000], WIND[:2000])
     assert not spring.whole_year
