@@ -6,11 +6,11 @@ from airlab.building.components import component, window_class_limit
 from airlab.design.spread import fit_lognormal
 from airlab.teaching.exercise import Choice, Numeric, Slip
 from airlab.teaching.variants import template
-from airlab.words import PRESSURE_REFERENCE, from_si, show, show_percent
+from airlab.words import PRESSURE_REFERENCE, from_si, normal_point, show, show_percent
 
 __all__ = ["SPEND"]
 
-_TENTH = 1.2815515655446004  # normal quantile of 0.9
+_TENTH = normal_point(0.9)
 _HALVED = {
     "143 m² of wall membrane at 0.08 m³/h a square metre": 143.0 * 0.08,
     "33 m of sill joint at 2.2 m³/h a metre": 33.0 * 2.2,

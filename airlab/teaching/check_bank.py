@@ -6,12 +6,12 @@ from airlab.leak_check.drift import pass_mark, probability_final
 from airlab.physics import RoundHole
 from airlab.teaching.exercise import Choice, Numeric, Ordering, Slip
 from airlab.teaching.variants import template
-from airlab.words import PRESSURE_REFERENCE, from_si, mm, show
+from airlab.words import PRESSURE_REFERENCE, from_si, mm, normal_point, show
 
 __all__ = ["CHECK_DAY", "PLAN"]
 
 _REPEAT = 0.015  # spread of one reading, published for one method and one operator
-_DIFFERENCE = 1.96 * 2.0**0.5  # 95 % for the difference of two readings
+_DIFFERENCE = normal_point(0.975) * 2.0**0.5  # 95 % for the difference of two readings
 
 
 def _at_50(flow, pressure):
