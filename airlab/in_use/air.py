@@ -6,7 +6,7 @@ import numpy as np
 
 from airlab.in_use.house import LivedHouse
 from airlab.in_use.weather import WeatherYear
-from airlab.words import STATUSES, InputError, ach, require_choice, show
+from airlab.words import STATUSES, InputError, ach, require_choice, show, show_range
 
 __all__ = ["YearAir"]
 
@@ -87,4 +87,6 @@ class YearAir:
             f"{self.model}: {show(self.mean_while_heating)} air changes an hour through the leaks in "
             f"everyday weather {when}. That is n50 divided by {show(self.divisor)} ({self.status})."
         )
+        if self.spread:
+            text += f" Its own range is {show_range(*self.spread)}."
         return " ".join((text, *self.warnings))

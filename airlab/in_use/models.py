@@ -81,11 +81,13 @@ class Models:
         heated = weather.heating(house.heating_below).any()
         when = "the heating hours" if heated else "all hours, none of them heated,"
         rules = [entry.divisor for entry in self.rules]
-        where = "holds 20" if low <= 20.0 <= high else "does not hold 20"
+        ends = [end for entry in self.rules for end in entry.spread or ()] + rules
+        where = "within" if low <= 20.0 <= high else "outside"
         return (
             f"In {when} of {weather.name} the hourly models divide n50 by "
-            f"{show_range(low, high, digits=3)}. That span {where}: 20 is not a constant. It moves with "
-            f"wind, warmth, height and shelter. The rules divide by {show_range(min(rules), max(rules), digits=3)}. "
+            f"{show_range(low, high, digits=3)}. 20 is not a constant: here it lies {where} that span. N moves with "
+            f"wind, warmth, height and shelter. The rules divide by {show_range(min(rules), max(rules), digits=3)}, "
+            f"with the spread they give themselves by {show_range(min(ends), max(ends), digits=3)}. "
             f"Together they say {show_range(*self.rates)} air changes an hour in everyday weather, for "
             f"{show(house.n50)} at 50 Pa. Take the range, not one of them."
         )

@@ -185,7 +185,7 @@ def divided_by_rules(house, weather, supply=0.0, extract=0.0):
     n50, memory = house.n50, "from memory"
     found = [
         rule("divide by 20", whole / 20.0, "KRONVALL_PERSILY", memory, _EUROPE,
-             "European rules run from 10 to 30."),
+             "That range is of European rules."),
         rule("1987 corrections", whole / sherman[1], "SHERMAN1987", memory,
              (sherman[0], sherman[2]), "Its climate map is of North America; the middle is taken."),
         rule("Finnish law", whole / finnish_divisor(house.storeys), "FI_ENERGY_17", "read"),
@@ -198,8 +198,7 @@ def divided_by_rules(house, weather, supply=0.0, extract=0.0):
     ]  # fmt: skip
     if house.envelope_area and weather.has_wind:
         per_area = from_si(house.flow50 / house.envelope_area, "m3/(h.m2)")
-        sides = (0, 1, 2, 3, 4)[house.shelter_class - 1]
-        rate = sheltered_side_rate(per_area, sides, _by_month(weather))
+        rate = sheltered_side_rate(per_area, house.shelter_class - 1, _by_month(weather))
         found.append(rule("sheltered sides, UK and Irish", m3_per_h(rate * house.volume),
                           "UK_DWELLING", memory, None, "It divides qE50, not n50."))  # fmt: skip
     return tuple(found)
