@@ -1,12 +1,12 @@
 """What does job.json hold? The switches of a job, checked on the way in and on the way out."""
 
 import json
-from datetime import date
 from types import MappingProxyType
 
 from airlab.building import FLOW_EXPONENT, counting_rule, metric
 from airlab.building.site import site_from_settings
 from airlab.files.cells import clean_text
+from airlab.leak_check.when import own_day
 from airlab.words import (
     HAZARD_ANSWERS,
     InputError,
@@ -195,11 +195,8 @@ def _prices(key, value):
 
 def _day(key, value):
     """Check a day, as 2027-04-12; blank for none."""
-    text = _text(key, value)
-    try:
-        return text and date.fromisoformat(text).isoformat()
-    except ValueError:
-        raise InputError(f"The day is {text[:20]!r}. Write it as 2027-04-12.") from None
+    day = own_day(_text(key, value))
+    return day.isoformat() if day else ""
 
 
 def _texts(key, value):

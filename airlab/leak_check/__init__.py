@@ -66,10 +66,14 @@ from airlab.leak_check.miss import Miss, after_a_miss
 from airlab.leak_check.open_rows import OpenRow, OpenRows, decision_costs, open_rows
 from airlab.leak_check.partial import (
     OTHER_STATES,
+    SITUATIONS,
     PartialReading,
     PartyLeakage,
+    TwoZones,
     partial_reading,
     party_leakage,
+    two_zones,
+    two_zones_read,
 )
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
 from airlab.leak_check.prepare import (
@@ -170,6 +174,7 @@ __all__ = [
     "SEAL_ANSWERS",
     "SETTLED",
     "SHAPES",
+    "SITUATIONS",
     "STAGES",
     "STAGE_PAIRS",
     "STATES",
@@ -237,6 +242,7 @@ __all__ = [
     "Stop",
     "Task",
     "Trade",
+    "TwoZones",
     "WeatherWindow",
     "WindowHour",
     "after_a_miss",
@@ -301,6 +307,8 @@ __all__ = [
     "substrate_of",
     "substrates",
     "to_reference",
+    "two_zones",
+    "two_zones_read",
     "walked",
     "weather_window",
     "weigh_hole",

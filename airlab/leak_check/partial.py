@@ -22,9 +22,23 @@ from airlab.words import (
     show_percent,
 )
 
-__all__ = ["OTHER_STATES", "PartialReading", "PartyLeakage", "partial_reading", "party_leakage"]
+__all__ = [
+    "OTHER_STATES", "SITUATIONS", "PartialReading", "PartyLeakage", "TwoZones", "partial_reading",
+    "party_leakage", "two_zones", "two_zones_read",
+]  # fmt: skip
 
 OTHER_STATES = ("open to outside", "shut", "held at the same pressure")
+SITUATIONS = ("unfinished zone closed off", "apartment beside a neighbour")
+_MEANS = {
+    SITUATIONS[0]: (
+        "What passes between counts at the end only if that wall stays part of the line. Without it the "
+        "number holds for the finished part alone, and is none for the house."
+    ),
+    SITUATIONS[1]: (
+        "What passes between comes from the neighbour and carries sound, smells and smoke. Whether it "
+        "counts in the number of the apartment, your local rules say: write down how the neighbour stood."
+    ),
+}
 _TEMPERATURE = 20.0  # C, everywhere: only the fan drives
 
 
@@ -196,8 +210,7 @@ class PartyLeakage:
             )
         return (
             f"{text} Between the zones: {said(self.between, 'm3/s', units)} at 50 Pa across it "
-            f"({said_range(max(self.low, 0.0), self.high, 'm3/s', units)}, 95 %). That carries sound, "
-            "smells and smoke, and belongs to the fire and party wall, not to the outside envelope."
+            f"({said_range(max(self.low, 0.0), self.high, 'm3/s', units)}, 95 %)."
         )
 
 
@@ -246,3 +259,121 @@ def party_leakage(alone, guarded, other_pressure=0.0, flow_exponent=0.65, spread
     scale = (PRESSURE_REFERENCE / left) ** flow_exponent
     ends = (-found.change * scale, -found.high * scale, -found.low * scale)
     return PartyLeakage(float(alone), float(guarded), *ends, float(other_pressure))
+
+
+@dataclass(frozen=True, slots=True)
+class TwoZones:
+    """One tested zone beside another: what the fan reads in each state, what the difference means.
+
+    Parameters
+    ----------
+    situation : str
+        One of `SITUATIONS`.
+    readings : tuple of PartialReading
+        State by state; the last with the other zone held alike.
+    party : PartyLeakage
+        The leakage between, from the first reading and the last.
+    """
+
+    situation: str
+    readings: tuple[PartialReading, ...]
+    party: PartyLeakage
+
+    def sentence(self, units="metric"):
+        """Return the readings, what passes between, and what that means for the number."""
+        reads = "; ".join(f"{one.state} {said(one.flow, 'm3/s', units)}" for one in self.readings)
+        text = f"The fan reads, with the other zone {reads}."
+        if not self.party.proved:
+            return (
+                f"{text} The two do not differ by more than chance: no leakage between is proved."
+            )
+        low, high = max(self.party.low, 0.0), self.party.high
+        return (
+            f"{text} The first and the last put {said(self.party.between, 'm3/s', units)} at 50 Pa between "
+            f"the zones ({said_range(low, high, 'm3/s', units)}, 95 %). {_MEANS[self.situation]}"
+        )
+
+
+def two_zones(situation, outside_flow, between_flow, other_flow, flow_exponent=0.65):
+    """Return what the fan reads in each state of the other zone, where the leaks are known.
+
+    Parameters
+    ----------
+    situation : str
+        One of `SITUATIONS`.
+    outside_flow, between_flow, other_flow : float
+        Leakage at 50 Pa: tested zone to outside, between the zones, other zone to outside. [m3/s]
+    flow_exponent : float
+        Of all leaks. [-]
+
+    Returns
+    -------
+    TwoZones
+        Three readings, by mass balance.
+
+    Raises
+    ------
+    InputError
+        As for `partial_reading`.
+
+    References
+    ----------
+    [DERIVED] mass balance
+
+    Examples
+    --------
+    >>> zones = two_zones(SITUATIONS[0], 0.1, 0.05, 0.1)
+    >>> [round(one.flow, 3) for one in zones.readings]
+    [0.15, 0.135, 0.1]
+    """
+    require_choice("situation", situation, SITUATIONS)
+    flows = outside_flow, between_flow, other_flow
+    read = tuple(partial_reading(*flows, one, flow_exponent=flow_exponent) for one in OTHER_STATES)
+    party = party_leakage(read[0].flow, read[-1].flow, 0.0, flow_exponent)
+    return TwoZones(situation, read, party)
+
+
+def two_zones_read(situation, alone, guarded, other_pressure=0.0, flow_exponent=0.65):
+    """Return the same from two readings: the other zone free, then held at the same pressure.
+
+    Parameters
+    ----------
+    situation : str
+        One of `SITUATIONS`.
+    alone, guarded : float
+        Flow at 50 Pa with the other zone free; with it held alike. [m3/s]
+    other_pressure : float
+        Size of the pressure of the other zone over outside in the first reading. [Pa]
+    flow_exponent : float
+        Of the leakage between. [-]
+
+    Returns
+    -------
+    TwoZones
+        Two readings.
+
+    Raises
+    ------
+    InputError
+        As for `party_leakage`.
+
+    References
+    ----------
+    [DERIVED] power law
+    """
+    require_choice("situation", situation, SITUATIONS)
+    party = party_leakage(alone, guarded, other_pressure, flow_exponent)
+    state = OTHER_STATES[1] if other_pressure else OTHER_STATES[0]
+    between = max(party.alone - party.guarded, 0.0)
+    first = PartialReading(
+        state,
+        party.alone,
+        party.alone - between,
+        between,
+        -party.other_pressure,
+        -PRESSURE_REFERENCE,
+    )
+    last = PartialReading(
+        OTHER_STATES[2], party.guarded, party.guarded, 0.0, -PRESSURE_REFERENCE, -PRESSURE_REFERENCE
+    )
+    return TwoZones(situation, (first, last), party)

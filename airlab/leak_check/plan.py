@@ -2,7 +2,6 @@
 
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import date
 
 from airlab.building import (
     EnvelopeElement,
@@ -28,7 +27,7 @@ from airlab.leak_check.route import Route, search_route
 from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state, standing_areas
 from airlab.leak_check.weather_window import WeatherWindow, weather_window
-from airlab.leak_check.when import CheckDates, check_dates
+from airlab.leak_check.when import CheckDates, check_dates, own_day
 from airlab.leak_check.where_leaks import NOWHERE, budget_places
 from airlab.words import PRESSURE_REFERENCE, InputError
 
@@ -292,7 +291,7 @@ def _around(found, settings, size, areas, given, target_flow, limit_flow, confid
     if found["programme"]:
         dates = check_dates(
             found["programme"], areas, found["junctions"], given, settings.get("construction"),
-            date.fromisoformat(settings["check_on"]) if settings.get("check_on") else None,
+            own_day(settings.get("check_on") or ""),
             settings.get("released_by") or "",
         )  # fmt: skip
     if found["weather"]:

@@ -21,6 +21,7 @@ __all__ = [
     "HoldPoint",
     "check_dates",
     "check_pattern",
+    "own_day",
 ]
 
 _MAKE = ("layer", "windows", "holes", "sealing")  # what must be done before a number means anything
@@ -158,6 +159,21 @@ class CheckDates:
     hold_point: HoldPoint
     pattern: CheckPattern
 
+    @property
+    def judged(self):
+        """What speaks for or against the day asked about, in words; empty where none was."""
+        if self.on is None:
+            return ""
+        if self.fits:
+            return f"{_day(self.on)} fits."
+        why = [
+            ("no working day", self.on.weekday() > 4),
+            (f"before {self.after} is ready", bool(self.earliest and self.on < self.earliest)),
+            (f"too few days before {self.before}", bool(self.latest and self.on > self.latest)),
+            ("a number would mean nothing", bool(self.meaningless)),
+        ]
+        return f"{_day(self.on)} does not fit: {listed([name for name, holds in why if holds])}."
+
     def sentence(self, units="metric"):
         """Return earliest, latest and what stands against a day."""
         text = []
@@ -181,10 +197,8 @@ class CheckDates:
             text.append("The programme has no dates yet.")
         if self.in_the_way:
             text.append(f"Move, or check those areas first: {listed(self.in_the_way, most=4)}.")
-        if self.on and self.fits:
-            text.append(f"{_day(self.on)} fits.")
-        elif self.on:
-            text.append(f"{_day(self.on)} does not fit.")
+        if self.on:
+            text.append(self.judged)
         if self.meaningless:
             text.append(f"Search only, no number: {'; '.join(self.meaningless)}.")
         if self.missing:
@@ -278,6 +292,14 @@ def check_dates(
         tuple(dict.fromkeys(missing)), on, fits, HoldPoint(tuple(waits), released_by.strip() or _WHO),
         check_pattern(construction, areas),
     )  # fmt: skip
+
+
+def own_day(text):
+    """Return the day typed, None for a blank; anything but 2027-04-12 is refused."""
+    try:
+        return date.fromisoformat(text.strip()) if text else None
+    except ValueError:
+        raise InputError(f"The day is {text[:20]!r}. Write it as 2027-04-12.") from None
 
 
 def _ready(task):

@@ -19,9 +19,11 @@ from airlab.panels.house50 import HousePanel
 from airlab.panels.job_chooser import JobPanel
 from airlab.panels.line import LinePanel
 from airlab.panels.line_count import LiftCountPanel
+from airlab.panels.living import LivingPanel
 from airlab.panels.old_air import OldAirPanel
 from airlab.panels.own_bench import OwnBenchPanel
 from airlab.panels.plan import PlanPanel
+from airlab.panels.plan_zones import TwoZonesPanel
 from airlab.panels.practice import PracticePanel
 from airlab.panels.race import RacePanel
 from airlab.panels.sizes import SizesPanel
@@ -46,6 +48,7 @@ __all__ = [
     "JobPanel",
     "LiftCountPanel",
     "LinePanel",
+    "LivingPanel",
     "OldAirPanel",
     "OwnBenchPanel",
     "Panel",
@@ -57,6 +60,7 @@ __all__ = [
     "TableEditor",
     "TargetPanel",
     "TeachPanel",
+    "TwoZonesPanel",
     "choice",
     "safety_first",
     "tick",

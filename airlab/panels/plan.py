@@ -55,7 +55,11 @@ VIEWS = (
 _TABLES = {
     "layer": (("envelope", "areas"), ("junctions", "joints"), ("trades", "trades to come")),
     "openings": (("openings", "openings"),),
-    "when": (("programme", "programme"), ("weather", "weather by the hour")),
+    "when": (
+        ("programme", "programme"),
+        ("weather", "weather by the hour"),
+        ("remedies", "fixes within reach and their cost"),
+    ),
 }
 _STYLE = Path(__file__).with_name("plan.css")
 

@@ -122,30 +122,41 @@ class PlanControls:
         self.released_by = widgets.Text(
             description="Who releases", continuous_update=False, style=_AUTO
         )
+        self.day = widgets.Text(
+            description="A day of your own, as 2027-04-13", continuous_update=False, style=_AUTO
+        )
+        self.fans = tick("Fans and supply")
+        self.count = choice("Fans that may be had", (1, 2, 3, 4), as_list=True)
+        self.efficiency = Dial("Electrical efficiency", 30.0, 1.0, 100.0, step=1.0, unit="%")
+        self.supply = widgets.Text(
+            description="Supply can give [W], empty if not known",
+            continuous_update=False,
+            style=_AUTO,
+        )
+        fans = _folded(self.fans, self.count, self.efficiency, self.supply)
+        eaves = {"m": (5.0, 2.0, 30.0), "ft": (16.0, 6.0, 100.0)}[display_unit("m", units)]
+        self.eaves = Dial("Eaves above ground", *eaves, step=0.5, unit=display_unit("m", units))
         self.terrain = choice("Round the house", TERRAINS, as_list=True)
+        self.station = choice("Round the weather station", TERRAINS, as_list=True)
         self.shielding = choice("Obstructions", SHIELDINGS, as_list=True)
         self.priced = tick("Site and your prices")
         self.prices = {
             key: widgets.Text(description=_PRICE_WORDS[key], continuous_update=False, style=_AUTO)
             for key in (*PRICE_KEYS, "currency")
         }
-        more = (self.terrain, self.shielding, *self.prices.values())
-        money = widgets.VBox(more).add_class("airlab-more")
-        self.priced.observe(lambda _: _fold(money, self.priced.value), "value")
-        _fold(money, False)
-        folded = widgets.VBox([self.target, self.limit]).add_class("airlab-more")
-        self.goals.observe(lambda _: _fold(folded, self.goals.value), "value")
-        _fold(folded, False)
+        place = (self.terrain, self.shielding, self.eaves, self.station)
+        money = _folded(self.priced, *place, *self.prices.values())
+        folded = _folded(self.goals, self.target, self.limit)
         self.views = {
             "hazards": (),
             "layer": (self.area, self.status, self.later, self.supported),
             "fan": (
                 self.sure, self.fan, self.assumption, self.assumed, widgets.HBox([self.ours]),
-                self.goals, folded,
+                self.fans, fans, self.goals, folded,
             ),
             "openings": (self.opening, self.required, self.seal, self.hides),
             "route": (self.part, self.direction, self.inside, self.outside),
-            "when": (self.construction, self.released_by, self.priced, money),
+            "when": (self.construction, self.released_by, self.day, self.priced, money),
         }  # fmt: skip
         self._listen(panel)
 
@@ -168,14 +179,28 @@ class PlanControls:
         self._on(self.outside, lambda value: panel.save(temperatures={"outside": value}))
         self._on(self.construction, lambda value: panel.save(construction=value))
         self._on(self.released_by, lambda value: panel.save(released_by=value))
-        self._on(self.terrain, lambda value: panel.save(site={"terrain": value}))
-        self._on(self.shielding, lambda value: panel.save(site={"shielding": value}))
+        self._on(self.day, lambda value: panel.save(check_on=value))
+        for control, key in (
+            (self.terrain, "terrain"), (self.shielding, "shielding"), (self.eaves, "eaves_height_m"),
+            (self.station, "station_terrain"),
+        ):  # fmt: skip
+            self._on(control, lambda value, k=key: panel.save(site={k: value}))
+        for control, key in ((self.count, "count"), (self.efficiency, "efficiency")):
+            self._on(control, lambda value, k=key: self._change_fan(**{k: value}))
+        self._on(self.supply, lambda typed: self._change_fan(supply_w=_number("Supply", typed)))
         for key, box in self.prices.items():
             self._on(box, lambda typed, k=key: panel.save(prices={k: _price(k, typed)}))
 
     def _assume(self, value):
         key, (own, seen) = self.assumption.value, self._unit
         self._panel.assume(key, convert(value, seen, own))
+
+    def _change_fan(self, **entries):
+        """Change entries of the fan; a fan of its own points is wanted first."""
+        points = self.fan.fan.get("points") or ()
+        if not points:
+            raise InputError("No fan is entered yet. Type its points first, then what it runs on.")
+        self._panel.set_fan(points, **entries)
 
     def _on(self, control, act):
         """Let a person's move of a control do something."""
@@ -231,13 +256,18 @@ class PlanControls:
     def _show_fan(self, fan):
         if self._shown_fan != fan:  # what was typed and refused stays in the box
             self.fan.show(fan)
-        self._shown_fan = fan
+        self._shown_fan, own = fan, fan or {}
+        self.count.value = own.get("count") or 2
+        self.efficiency.value = own.get("efficiency") or 0.3
+        self.supply.value = show(own["supply_w"], digits=6) if own.get("supply_w") else ""
 
     def _show_when(self, job):
         site, kinds = site_from_settings(job.site), [key for _, key in self.construction.options]
         self.construction.value = job.construction if job.construction in kinds else ""
         self.released_by.value = job.released_by
         self.terrain.value, self.shielding.value = site.terrain, site.shielding
+        self.station.value, self.eaves.value = site.station_terrain, site.eaves_height
+        self.day.value = job.check_on
         for key, box in self.prices.items():
             price = job.prices.get(key)
             box.value = (
@@ -263,13 +293,24 @@ class PlanControls:
 
 def _price(key, typed):
     """Return a typed price; blank is none."""
+    return typed.strip() or None if key == "currency" else _number("Price", typed)
+
+
+def _number(name, typed):
+    """Return a typed number; blank is none."""
     typed = typed.strip()
-    if key == "currency" or not typed:
-        return typed or None
     try:
-        return float(typed.replace(",", "."))
+        return float(typed.replace(",", ".")) if typed else None
     except ValueError:
-        raise InputError(f"Price {typed[:20]!r} is no number. Write it as in: 350.") from None
+        raise InputError(f"{name} {typed[:20]!r} is no number. Write it as in: 350.") from None
+
+
+def _folded(unfold, *held):
+    """Return controls in a box that a tick unfolds."""
+    box = widgets.VBox(held).add_class("airlab-more")
+    unfold.observe(lambda _: _fold(box, unfold.value), "value")
+    _fold(box, False)
+    return box
 
 
 def _fold(box, shown):

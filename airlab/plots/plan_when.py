@@ -58,7 +58,8 @@ def _dates(dates):
         ("earliest day", _day(dates.earliest)), ("because of", dates.after or "nothing entered"),
         ("latest day", _day(dates.latest)), ("because of", dates.before or "nothing entered"),
     )  # fmt: skip
-    notes = [
+    notes = [f"Your own day: {dates.judged}"] if dates.on else []
+    notes += [
         f"{title}: {listed(found, most=6)}." for title, found in (
             ("Move, or check those areas first", dates.in_the_way),
             ("Search only, no number", dates.meaningless), ("Not said", dates.missing),

@@ -24,6 +24,7 @@ from airlab.files import (
 from airlab.panels import desk
 from airlab.panels.fan_points import FanPoints
 from airlab.panels.plan import VIEWS, PlanPanel
+from airlab.panels.plan_zones import TwoZonesPanel
 from airlab.panels.workbench import Workbench
 from airlab.words import InputError, hazards
 
@@ -581,3 +582,96 @@ def test_a_workbench_takes_back_settings_and_rows_in_turn(job):
     assert [bench.undo() for _ in range(4)] == ["trades", "settings", "settings", ""]
     assert open_job(job.folder).settings == job.settings
     assert open_job(job.folder).trades == job.trades
+
+
+def test_a_day_of_ones_own_is_judged_and_kept(job):
+    """Tuesday 13 April lies inside 12 to 15 April; the 17th is a Saturday (Python's calendar)."""
+    panel = PlanPanel(job, look="when")
+    panel._mine.day.value = "2027-04-13"
+    assert open_job(job.folder).check_on == "2027-04-13"
+    assert "Tue 13 Apr 2027 fits." in panel.sentence and "Your own day:" in text(panel)
+    for day, why in (
+        ("2027-04-17", "no working day and too few days before"),
+        ("2027-04-08", "does not fit: before lap behind the stair trimmer is ready"),
+    ):
+        panel._mine.day.value = day
+        assert why in panel.sentence and panel.value.plan.dates.fits is False
+    panel._mine.day.value = "soon"
+    assert "Write it as 2027-04-12" in panel.message
+    assert open_job(job.folder).check_on == "2027-04-08"
+    panel._mine.day.value = ""
+    assert panel.value.plan.dates.on is None and "Your own day" not in text(panel)
+
+
+def test_number_of_fans_efficiency_and_supply_are_typed(job):
+    """Power from the socket is flow times pressure over efficiency: halving it doubles the load."""
+    panel = PlanPanel(job, look="fan")
+    before = panel.value.plan.fans.electric_power
+    panel._mine.efficiency.value = 0.15
+    fans = panel.value.plan.fans
+    assert fans.efficiency == 0.15
+    assert fans.electric_power == pytest.approx(2.0 * before, rel=1e-6)
+    panel._mine.supply.value = "100"
+    assert "The supply gives 100 W; that is too little" in panel.value.plan.fans.sentence()
+    panel._mine.count.value = 1
+    assert open_job(job.folder).fan["count"] == 1 and panel.value.plan.fans.count == 1
+    panel._mine.supply.value = "much"
+    assert panel.message.startswith("Supply 'much' is no number.")
+    panel._mine.supply.value = ""
+    assert "supply_w" not in open_job(job.folder).fan
+    panel._mine.fan.box.value = ""
+    panel._mine.count.value = 3
+    assert "No fan is entered yet" in panel.message
+
+
+def test_terrain_and_eaves_move_the_wind(job):
+    panel = PlanPanel(job, look="when")
+    wind = [hour.wind for hour in panel.value.plan.weather.hours]
+    panel._mine.eaves.value = 12.0
+    higher = [hour.wind for hour in panel.value.plan.weather.hours]
+    assert all(b > a for a, b in zip(wind, higher) if a)
+    assert open_job(job.folder).site["eaves_height_m"] == 12.0
+    panel._mine.station.value = "city"
+    assert panel.value.plan.weather.hours[0].wind != higher[0]
+    panel.undo()
+    assert [hour.wind for hour in panel.value.plan.weather.hours] == higher
+
+
+def test_fixes_within_reach_are_a_table_of_the_last_view(job):
+    panel = PlanPanel(job, look="when")
+    unfold, place = panel._benches["when"][4:]
+    assert unfold.description == "Edit the fixes within reach and their cost as a table"
+    unfold.value = True
+    editor = place.children[0]
+    editor.add_row()
+    editor.set(remedy="tape the sill", low_m3_per_h="10", high_m3_per_h="30", cost="80").save_row()
+    assert open_job(job.folder).remedies[0].name == "tape the sill"
+
+
+# a part of the house ----------------------------------------------------------------------
+
+
+def test_two_zones_by_closed_forms_and_read_back():
+    """Power laws of one exponent: side by side flows add. What was put in comes out of the readings."""
+    panel = TwoZonesPanel(demo_job())
+    opened, shut, held = panel.value.readings
+    assert PER_HOUR * opened.flow == pytest.approx(750.0)
+    assert PER_HOUR * held.flow == pytest.approx(600.0)
+    assert held.flow < shut.flow < opened.flow
+    floats = abs(shut.other_pressure)
+    panel.set(known="readings", alone=shut.flow, guarded=held.flow, other_pressure=floats)
+    assert PER_HOUR * panel.value.party.between == pytest.approx(150.0, rel=1e-3)
+    assert panel.controls["alone"] in panel._side.children
+    assert panel.controls["outside"] not in panel._side.children
+    assert "local rules say" in panel.set(situation="apartment beside a neighbour").sentence
+    assert "never sealed for a better number" in panel._picture.value
+    panel.set(guarded=panel.value.party.alone)
+    assert "no leakage between is proved" in panel.sentence
+    with pytest.raises(InputError, match="goes with the house"):
+        panel.set(other_pressure=48.0)
+
+
+def test_two_zones_in_us_units():
+    panel = TwoZonesPanel(replace(demo_job(), units="us"))
+    assert "440 cfm" in panel.sentence and "m³/h" not in panel.sentence + panel._picture.value
+    assert panel.controls["outside"].box.description == "Tested zone to outside, at 50 Pa [cfm]"
