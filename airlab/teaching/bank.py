@@ -16,8 +16,10 @@ from airlab.teaching.hunt_bank import HUNT
 from airlab.teaching.in_use_bank import LIVING
 from airlab.teaching.line_bank import LINE
 from airlab.teaching.mark_bank import MARKS
+from airlab.teaching.order_bank import ORDERS
 from airlab.teaching.outcomes import placed
 from airlab.teaching.release_bank import RELEASES
+from airlab.teaching.sense_bank import SENSE
 from airlab.teaching.teach_bank import TEACH
 from airlab.teaching.variants import Template
 
@@ -26,6 +28,7 @@ __all__ = ["ask", "check", "exercise", "exercises_for", "right_answer", "variant
 _LISTED = (
     *BALLOON, *HOUSE, *HUNT, *LINE, *MARKS, *MEASURE, *ERRORS,
     *SPEND, *PLAN, *CHECK_DAY, *RELEASES, *READ_TEST, *LIVING, *TEACH,
+    *ORDERS, *SENSE,
 )  # fmt: skip
 _TEMPLATES = {
     entry.key: entry for entry in (*_LISTED, *ERROR_VARIANTS) if isinstance(entry, Template)
