@@ -11,10 +11,20 @@ import numpy as np
 from airlab.building.line_elements import alike
 from airlab.design.budget import GRADES
 from airlab.design.spread import Houses
-from airlab.words import InputError, display_unit, from_si, require_between, require_positive, show
+from airlab.words import (
+    InputError,
+    display_unit,
+    from_si,
+    require_between,
+    require_positive,
+    show,
+    show_percent,
+)
 
 __all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines"]
 
+_HOUSE_SPREAD = 0.05  # of the house at the check: one test, brought to 50 Pa [AIRLAB]
+_REPEAT = 0.015  # spread of a repeat by the same people [PRIGNON2025]
 FEW_HOUSES = 300  # fewer of equal weight than this are too few to quote a chance from [AIRLAB]
 
 
@@ -32,6 +42,8 @@ class Lesson:
         One in ten, middle, nine in ten of that flow before. [m3/s]
     about : str
         Line it was about; empty for the whole house.
+    spread : float
+        Spread of the measurement's logarithm. [-]
     moved : tuple of (str, float)
         Lines with the new middle case over the old, the greatest change of flow first.
     """
@@ -40,6 +52,7 @@ class Lesson:
     measured: float
     expected: tuple[float, float, float]
     about: str
+    spread: float
     moved: tuple[tuple[str, float], ...]
 
     @property
@@ -54,23 +67,24 @@ class Lesson:
         what = self.about or "the house as it stands"
         count = show(self.houses.effective_count, digits=2)
         text = (
-            f"Measured {show(from_si(self.measured, unit), unit)} at 50 Pa for {what}; the budget "
-            f"said {mid}, eight in ten from {low} to {high}. It now rests on as much as {count} "
-            "houses. "
+            f"Measured {show(from_si(self.measured, unit), unit)} at 50 Pa, give or take "
+            f"{show_percent(self.spread)}, for {what}; the budget said {mid}, eight in ten from {low} "
+            f"to {high}. It now rests on as much as {count} houses. "
         )
         if not self.enough:
             return text + (
                 "That is too few: the budget did not foresee this. Look for what it left out before "
                 "trusting a chance."
             )
-        name, ratio = self.moved[0]
+        others = [one for one in self.moved if alike(one[0]) != alike(self.about)] or self.moved
+        name, ratio = others[0]
         return text + (
-            f"Most moved: {name}, {show(ratio, digits=2)} times what it was. One house teaches little "
+            f"Most moved{' besides' if self.about else ''}: {name}, {show(ratio, digits=2)} times what it was. One house teaches little "
             "about the next."
         )
 
 
-def learn(houses, measured, spread=0.05, about=""):
+def learn(houses, measured, spread=None, about=""):
     """Return the houses weighted by a measurement.
 
     ``w ∝ exp(−½ (ln(q / measured) / u)²)``
@@ -81,10 +95,12 @@ def learn(houses, measured, spread=0.05, about=""):
         Houses drawn; weights they already have are kept.
     measured : float
         Flow at 50 Pa that was measured. [m3/s]
-    spread : float
-        Spread of the measurement's logarithm. [-]
+    spread : float or None
+        Spread of the measurement's logarithm. None takes 5 % for the house, and for a line what the
+        difference of two readings of the middle house leaves: ``√2 · 1.5 % · q_house / q``. [-]
     about : str
-        Line it is about, at the end; empty for the whole house at the check.
+        Line it is about, as it stands at the check; at the end where it is not built yet. Empty for
+        the whole house at the check.
 
     Returns
     -------
@@ -98,22 +114,28 @@ def learn(houses, measured, spread=0.05, about=""):
 
     References
     ----------
-    [DERIVED] importance weights.
+    [DERIVED] importance weights. [PRIGNON2025] spread of a repeat, 1 to 2 %. [AIRLAB] 5 %.
     """
     measured = require_positive("measured flow", measured, "m3/s")
-    spread = require_between("spread of the measurement", spread, 0.005, 1.0)
     if about:
         places = [i for i, one in enumerate(houses.entries) if alike(one.name) == alike(about)]
         if not places:
             known = ", ".join(one.name for one in houses.entries[:20])
             raise InputError(f"There is no line {about!r} in the budget. There are: {known}.")
-        flow = houses.flows[places[0]]
+        flow = houses.flows[places[0]] * (houses.entries[places[0]].now or 1.0)
     else:
         flow = houses.now
     if not np.any(flow > 0.0):
         raise InputError(
             "Nothing of the budget is in place at the check: there is nothing to learn."
         )
+    if spread is None:
+        middle = houses.quantiles(houses.now, (0.5,))[0]
+        by_difference = min(max(2.0**0.5 * _REPEAT * middle / measured, _HOUSE_SPREAD), 1.0)
+        spread = by_difference if about else _HOUSE_SPREAD
+    spread = require_between(
+        "spread of the measurement", spread, 0.005, 1.0, "-", "Type 0.05 for 5 %."
+    )
     with np.errstate(divide="ignore"):
         off = np.log(flow / measured) / spread
     logs = -0.5 * np.square(off)
@@ -130,7 +152,7 @@ def learn(houses, measured, spread=0.05, about=""):
         if old > 0.0:
             moves.append((abs(new - old), one.name, new / old))
     moved = [(name, ratio) for _, name, ratio in sorted(moves, reverse=True)]
-    return Lesson(learnt, measured, before, about, tuple(moved))
+    return Lesson(learnt, measured, before, about, spread, tuple(moved))
 
 
 def taught_lines(lesson, lines):

@@ -23,18 +23,19 @@ from airlab.design import (
     what_if,
     with_houses,
 )
-from airlab.leak_check import budget_number
+from airlab.leak_check import assumptions_from, budget_number
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.keeping import KeepsJob
 from airlab.plots.budget import budget_bars, budget_houses, cheapest_table, variance_table
-from airlab.words import InputError, from_si, show_percent
+from airlab.words import InputError, display_unit, from_si, show_percent
 
 __all__ = ["BudgetPanel", "BudgetShown"]
 
 _STYLE = Path(__file__).with_name("line.css")
-_BENCHES = (("budget", "budget"), ("junctions", "junctions of the line"))
-_NONE = "(none)"
+_BENCHES = (("budget", "budget"), ("junctions", "junctions of the line"), ("training", "training"))
+_NONE, _HOUSE = "(none)", "the house at the check"
+_SLIDER = {"m3/h": (2000.0, 10.0), "cfm": (1200.0, 5.0)}  # end and step
 _HOUSES = 20_000  # a picture in a blink; the page takes more
 _SIDE = '<div style="display:flex;flex-flow:row wrap;gap:4px 12px;align-items:flex-start">'
 _LOW = 'style="min-width:0;height:auto;'  # as high as its width asks for
@@ -77,9 +78,16 @@ class BudgetPanel(KeepsJob, CardPanel):
         self._kept = None
         job = self._lay_open(job, _BENCHES)
         self._line = choice("Try a change of", [_NONE], as_list=True)
+        self._about = choice("What was measured", [_HOUSE], as_list=True)
+        unit, test = (
+            display_unit("m3/s", job.units),
+            assumptions_from(job.settings)["test_uncertainty"],
+        )
+        high, step = _SLIDER[unit]
         more = {
             "shared": Dial("Workmanship in common", 50.0, 0.0, 100.0, 5.0, unit="%"),
             "later": Dial("A later layer leaves", 50.0, 10.0, 100.0, 5.0, unit="%"),
+            "test": Dial("Spread of the final test", from_si(test, "%"), 0.0, 10.0, 0.5, unit="%"),
             "wanted": Dial("How sure", from_si(job.confidence, "%"), 50.0, 99.0, 1.0, unit="%"),
             "cheapest": tick("The cheapest way under the limit"),
             "variance": tick("Whose uncertainty matters most"),
@@ -87,8 +95,9 @@ class BudgetPanel(KeepsJob, CardPanel):
         super().__init__(
             building={"line": self._line,
                       "left": Dial("Leakage left in it", 100.0, 0.0, 200.0, 5.0, unit="%")},
-            driver={"measured": Dial("Measured at the check (0: not yet)", 0.0, 0.0, 2000.0, 10.0,
-                                     unit="m3/h")},
+            driver={"about": self._about,
+                    "measured": Dial("Measured at 50 Pa (0: not yet)", 0.0, 0.0, high, step, unit=unit),
+                    "sure": Dial("Give or take (0: by our rule)", 0.0, 0.0, 60.0, 1.0, unit="%")},
             more=more, job=job.name or job.folder.name, units=job.units,
         )  # fmt: skip
         self._set_out(_STYLE)
@@ -111,7 +120,7 @@ class BudgetPanel(KeepsJob, CardPanel):
         """Put what the measurement taught into the table; the dial goes back, it is learnt once."""
         lesson = self._value.lesson if self._value else None
         if lesson is None:
-            raise InputError("Nothing was learnt yet: type what was measured at the check.")
+            raise InputError("Nothing was learnt yet: type what was measured.")
         rows = [one.to_row() for one in taught_lines(lesson, self._desk.job.budget)]
         with self._held_back():
             self.controls["measured"].value = 0.0
@@ -126,11 +135,14 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     # what is shown ------------------------------------------------------------------------
 
-    def compute(self, line, left, measured, shared, later, wanted, cheapest, variance):
+    def compute(
+        self, line, left, about, measured, sure, shared, later, test, wanted, cheapest, variance
+    ):
         """Return what the budget says with the change tried and the measurement learnt."""
-        answer = self._base(shared, later)
+        answer = self._base(shared, later, test)
         self._name_lines(answer)
-        lesson = learn(answer.houses, measured) if measured else None
+        about = "" if about == _HOUSE else about
+        lesson = learn(answer.houses, measured, sure or None, about) if measured else None
         if lesson:
             answer = with_houses(answer, lesson.houses)
         before = None
@@ -148,7 +160,10 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     def picture(self, record, **settings):
         """Return bars and houses side by side, and what was asked for under them."""
-        drawn = budget_bars(record.answer, self.units), budget_houses(record.answer, record.before)
+        drawn = (
+            budget_bars(record.answer, self.units),
+            budget_houses(record.answer, record.before, self.units),
+        )
         html = _SIDE + "".join(one.replace('style="', _LOW, 1) for one in drawn) + "</div>"
         if record.way:
             html += cheapest_table(record.way, record.prices)
@@ -181,11 +196,11 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     # workings -----------------------------------------------------------------------------
 
-    def _base(self, shared, later):
+    def _base(self, shared, later, test):
         """Return the answer of the job, drawn again only when something in it changed."""
-        key = (self._desk.job, shared, later)
+        key = (self._desk.job, shared, later, test)
         if self._kept is None or any(a is not b and a != b for a, b in zip(self._kept[0], key)):
-            self._kept = (key, make_budget(self._desk.job, _HOUSES, 1, shared, later))
+            self._kept = (key, make_budget(self._desk.job, _HOUSES, 1, shared, later, test))
         return self._kept[1]
 
     def _second(self):
@@ -200,12 +215,13 @@ class BudgetPanel(KeepsJob, CardPanel):
         return (found.sentence(self.units),) if found else ()
 
     def _name_lines(self, answer):
-        options = (_NONE, *(one.name for one in answer.shares))
-        if self._line.options != options:
-            chosen = self._line.value
-            with self._held_back():
-                self._line.options = options
-                self._line.value = chosen if chosen in options else _NONE
+        names = tuple(one.name for one in answer.shares)
+        for control, first in ((self._line, _NONE), (self._about, _HOUSE)):
+            options, chosen = (first, *names), control.value
+            if control.options != options:
+                with self._held_back():
+                    control.options = options
+                    control.value = chosen if chosen in options else first
 
 
 def _cheapest(answer, wanted):  # the setting of that name hides the function

@@ -1,6 +1,6 @@
 """Where will the leakage be, and will the house pass? Ranked bars with ranges, houses by result."""
 
-from airlab.building import metric, metric_value
+from airlab.building import metric
 from airlab.plots.sizes import html_table
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, QUIET, VOLUME, nice_limit
 from airlab.plots.svg import drawing, line, path, rect, text
@@ -70,7 +70,7 @@ def _short(name):
     return name if len(name) <= _LETTERS else f"{name[: _LETTERS - 1]}…"
 
 
-def budget_houses(answer, before=None):
+def budget_houses(answer, before=None, units="metric"):
     """Return how many houses come out where, against target and limit, as an SVG string.
 
     Parameters
@@ -79,11 +79,13 @@ def budget_houses(answer, before=None):
         What the budget says.
     before : BudgetAnswer or None
         The same before a change, drawn as a dashed outline.
+    units : str
+        'metric' or 'us'.
     """
     one = metric(answer.metric)
 
     def valued(flow):
-        return metric_value(one.key, flow, answer.geometry, answer.flow_exponent)
+        return answer.in_metric(flow, units)
 
     first = before or answer
     far = max(*first.houses.quantiles(first.houses.final, (0.95, 0.98)), 1.2 * answer.limit_flow)
@@ -125,7 +127,7 @@ def budget_houses(answer, before=None):
         text(limit + 4, 44, f"limit {show(valued(answer.limit_flow))}", font_weight="bold"),
         text(goal - 4, 44, f"target {show(valued(answer.aim_flow))}", anchor="end",
              font_weight="bold", fill=VOLUME.css),
-        text(0, 18, f"{one.symbol} at the end [{label(one.unit)}]", font_weight="bold"),
+        text(0, 18, f"{one.symbol} at the end [{label(answer.metric_unit(units))}]", font_weight="bold"),
         text(0, _BASE + 44, f"{show_percent(answer.chance_limit)} within the limit, "
              f"{show_percent(answer.chance_aim)} within the target", font_weight="bold", size=15),
         text(0, _BASE + 64, "Dashed outline: before the change." if before else
@@ -170,7 +172,7 @@ def cheapest_table(way, prices=()):
         for one in way.chosen
     ]
     found = html_table(
-        "The cheapest way under the limit", ("Line", "Change", "leaves", "cost"),
+        "The cheapest way under the limit", ("Line or training", "Change", "leaves", "cost"),
         rows or [("nothing", "", "", show(0))], numbers=(2, 3),
     )  # fmt: skip
     steps = [

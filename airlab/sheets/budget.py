@@ -6,7 +6,7 @@ from airlab.plots.budget import budget_bars, budget_houses
 from airlab.sheets.glossary import all_sources, named_sources
 from airlab.sheets.house import inline
 from airlab.sheets.page import make_page, two_lines
-from airlab.words import InputError, show, show_percent
+from airlab.words import InputError, from_si, show, show_percent
 
 __all__ = ["budget_page"]
 
@@ -41,7 +41,7 @@ def budget_page(facts):
         facts.heading, computed=computed, sources=sources, trouble=trouble,
         figures=[(name, text, "") for name, text in computed], honesty=HONESTY,
         warnings=answer.warnings if answer else (),
-        drawings=[inline(budget_bars(answer, facts.heading.units)), inline(budget_houses(answer))]
+        drawings=[inline(budget_bars(answer, facts.heading.units)), inline(budget_houses(answer, units=facts.heading.units))]
         if answer else [],
         rows=[_row(one, answer.houses.entries, shown) for one in answer.shares] if answer else
         [(one.item, "", "", "", "", one.owner, one.inspection, "") for one in job.budget],
@@ -57,12 +57,14 @@ def _used(job):
 
 def _row(share, entries, shown):
     line = next(one.line for one in entries if one.name == share.name)
-    unit = {"m2": "m²", "item": "piece", "hole": "hole"}.get(share.unit, share.unit)
-    unit += "s" if share.unit in ("item", "hole") and share.quantity != 1.0 else ""
-    figures = line.figures if line and not share.is_lift else None
+    counted = share.unit in ("item", "hole")
+    unit = {"item": "piece"}.get(share.unit, share.unit) if counted else shown.name(share.unit)
+    unit += "s" if counted and share.quantity != 1.0 else ""
+    size = 1.0 if counted else from_si(1.0, shown.unit(share.unit))  # how many to one of the table
+    figures = [q / size for q in line.figures] if line and not share.is_lift else None
     one = " / ".join(shown.bare(flow, "m3/s", 2) for flow in figures) if figures else "open joint" if share.is_lift else "–"  # fmt: skip
     return (
-        two_lines(share.name, line.note if line else ""), f"{show(share.quantity)} {unit}", one,
+        two_lines(share.name, line.note if line else ""), f"{show(share.quantity * size)} {unit}", one,
         " / ".join(shown.bare(flow, "m3/s", 2) for flow in (share.low, share.mid, share.high)),
         show_percent(share.share), line.owner if line else "", line.inspection if line else "", "",
     )  # fmt: skip

@@ -121,6 +121,28 @@ def test_what_is_learnt_of_one_line_moves_its_neighbours_through_workmanship():
     assert moved["bought"] == pytest.approx(1.0, abs=0.03)
 
 
+def test_a_line_measured_by_difference_is_known_by_two_readings_of_the_house():
+    """Spread of a difference: √2 · 1.5 % of the house over the line (needs a repeat, 1 to 2 %)."""
+    houses = draw_houses([entry("a", 10.0, 0.01), entry("b", 1.0, 0.5)])
+    lesson = learn(houses, 1.2, about="b")
+    assert lesson.spread == pytest.approx(math.sqrt(2.0) * 0.015 * 11.0 / 1.2, rel=0.01)
+    # conjugate on the log scale, as on a grid above
+    precision = 0.5**-2 + lesson.spread**-2
+    middle = math.exp(math.log(1.2) * lesson.spread**-2 / precision)
+    exact = [middle * math.exp(z * precision**-0.5) for z in (-Z90, 0.0, Z90)]
+    assert lesson.houses.quantiles(houses.flows[1]) == pytest.approx(exact, rel=0.01)
+    assert "give or take 19 %, for b" in lesson.sentence()
+    assert "Most moved besides: a" in lesson.sentence()
+    assert learn(houses, 11.0).spread == 0.05 and learn(houses, 10.0, about="a").spread == 0.05
+
+
+def test_a_line_is_measured_as_it_stands_at_the_check():
+    for now, middle in ((1.0, 1.0), (2.0, 0.5), (0.0, 1.0)):  # not built yet: at the end
+        houses = draw_houses([entry("a", now=now), entry("b")], shared=0.0)
+        lesson = learn(houses, 1.0, 0.05, about="a")
+        assert lesson.houses.quantiles(houses.flows[0])[1] == pytest.approx(middle, rel=0.02)
+
+
 def test_lines_taught_by_a_lesson_are_its_quantiles():
     lines = [line("a", 4.0, grade="careful"), line("b", figures=(2.0, 2.0, 2.0))]
     entries, _ = budget_entries(lines)
@@ -290,6 +312,7 @@ def test_five_thousand_lines_stay_in_memory():
         (lambda: learn(draw_houses([entry("a", now=0.0)], 1000), 1.0), "nothing to learn"),
         (lambda: learn(draw_houses([entry("a")], 1000), -1.0), "−1"),
         (lambda: learn(draw_houses([entry("a")], 1000), 1.0, about="b"), "no line 'b'"),
+        (lambda: learn(draw_houses([entry("a")], 1000), 1.0, 5.0), "0.05 for 5 %"),
         (lambda: what_if(make_budget(demo_job(), 1000), 0.5, "roof"), "no line 'roof'"),
         (lambda: make_budget(replace(demo_job(), target=None, limit=None)), "No target"),
         (lambda: make_budget(replace(demo_job(), rooms=())), "No rooms"),

@@ -231,7 +231,9 @@ def test_pictures_say_what_they_show_and_escape_what_is_typed(answer):
         replace(one, name=bad) if one.name == "sill joint" else one for one in answer.shares
     )
     odd = replace(answer, houses=replace(answer.houses, entries=entries), shares=shares)
-    for drawn in (budget_bars(odd), budget_bars(odd, "us"), budget_houses(odd, answer)):
+    us = budget_houses(odd, answer, "us")
+    assert "cfm/ft²" in us and "m³" not in us
+    for drawn in (budget_bars(odd), budget_bars(odd, "us"), budget_houses(odd, answer), us):
         assert 'role="img"' in drawn and bad not in drawn
     assert "59 % within the limit" in budget_houses(answer)
     table = cheapest_table(cheapest(answer)) + variance_table(variance_shares(entries))

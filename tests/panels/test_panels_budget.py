@@ -1,10 +1,12 @@
 """Budget panel: changes tried, learnt and saved; what is refused; everything by its own words."""
 
+from dataclasses import replace
+
 import pytest
 
 from airlab.files import demo_job, open_job, start_job
 from airlab.panels import BudgetPanel
-from airlab.words import InputError, m3_per_h
+from airlab.words import InputError, cfm, m3_per_h
 
 
 @pytest.fixture(autouse=True)
@@ -54,6 +56,54 @@ def test_a_measurement_is_learnt(panel):
     assert "rests on as much as" in panel.sentence
     panel.set(measured=m3_per_h(2000))
     assert panel.value.answer.chance_limit < 0.05
+
+
+def test_what_was_found_at_one_line_is_learnt_and_kept(panel):
+    panel.set(about="sill joint", measured=m3_per_h(150))
+    assert "Measured 150 m³/h at 50 Pa, give or take 9.5 %, for sill joint" in panel.sentence
+    assert "rests on as much as 2200 houses" in panel.sentence
+    by_rule = panel.value.answer.chance_limit
+    assert by_rule < 0.3  # the same hands made the other joints
+    panel.set(sure=0.3)
+    assert "give or take 30 %" in panel.sentence
+    assert panel.value.answer.chance_limit > by_rule
+    panel.set(sure=0.0).keep_learnt()
+    kept = {one.item: one for one in open_job("My-house").budget}
+    assert kept["sill joint"].mid * 32.8 == pytest.approx(m3_per_h(150), rel=0.1)
+    assert panel.settings["measured"] == 0.0 and panel.value.lesson is None
+
+
+def test_the_spread_of_the_final_test_is_in_sight_and_can_be_nothing(panel):
+    assert "(3 % spread of the final test counted)" in panel.sentence
+    panel.set(test=0.0)
+    assert "final test" not in panel.sentence
+    own = replace(demo_job(), assumptions={"test_uncertainty": 0.1})
+    assert BudgetPanel(own).settings["test"] == pytest.approx(0.1)
+
+
+def test_a_job_in_us_units_reads_so_throughout():
+    panel = BudgetPanel(replace(demo_job(), units="us"))
+    panel.set(measured=cfm(400), cheapest=True, wanted=0.98)
+    shown = panel.sentence + panel._picture.value + panel._side.children[0].description
+    shown += "".join(one.box.description for one in panel.controls.values() if hasattr(one, "box"))
+    assert "cfm/ft²" in panel.sentence and "Measured 400 cfm" in panel.sentence
+    assert "qE50 at the end [cfm/ft²]" in panel._picture.value
+    assert "m³" not in shown and "[cfm]" in shown
+    limit = 3.0 / 18.288  # 1 cfm/ft² is 18.288 m³/(h·m²): 0.3048 × 60, exact
+    assert f"limit {limit:.3f}" in panel._picture.value
+
+
+def test_training_is_offered_and_is_the_persons_own(panel):
+    panel.set(cheapest=True, wanted=0.95)
+    assert "a practice corner, taped and tested: acts on 9 lines" in panel.sentence
+    dear = panel.value.way.cost
+    editor = panel._desk.editor("training")
+    editor.choose("a practice corner, taped and tested")
+    editor.set(cost="3000").save_row()
+    assert open_job("My-house").training[0].cost == 3000.0
+    assert panel.value.way.cost > dear
+    panel.undo()
+    assert panel.value.way.cost == dear
 
 
 def test_cheapest_and_variance_under_more(panel):
