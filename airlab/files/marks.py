@@ -26,6 +26,7 @@ _STATE = "last_class.json"
 _EXPORT = "class_export.csv"
 _KINDS = (MARKS, RESULTS, GUESSES)
 _LARGEST = 5_000_000  # bytes; a class's table is far below
+_MOST = 1000  # files
 _SPARE = ".previous"
 
 
@@ -147,7 +148,7 @@ class ClassFiles:
 def read_class(folder=None):
     """Return what a class's tables hold: marks, days in practice houses, guesses.
 
-    Every CSV in the folder and the folders in it is tried; which table it is, its columns tell.
+    Every CSV in the folder, and two folders deep, is tried; which table it is, its columns tell.
 
     Parameters
     ----------
@@ -170,7 +171,14 @@ def read_class(folder=None):
             f"There is no folder {folder.name!r}. Copy the files of the class into one folder."
         )
     kept, read, skipped = {table.name: {} for table in _KINDS}, [], []
-    for path in sorted(folder.rglob("*.[cC][sS][vV]")):
+    paths = sorted(
+        path for deep in ("", "*/", "*/*/") for path in folder.glob(f"{deep}*.[cC][sS][vV]")
+    )
+    if len(paths) > _MOST:
+        raise InputError(
+            f"{folder.name} holds {len(paths)} tables. Copy those of the class into a folder of their own."
+        )
+    for path in paths:
         if _SPARE in path.name or path.name == _EXPORT or path.name.startswith("."):
             continue
         name = path.relative_to(folder).as_posix()

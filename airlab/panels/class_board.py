@@ -37,6 +37,10 @@ _PICTURES = {
     "hunt": hunts_page,
     "learners": learners_table,
 }
+_LOOK = (
+    ".airlab-class .airlab-doors .widget-radio-box label { flex: 1 1 150px; min-height: var(--airlab-touch); font-size: 1em; }"
+    " .airlab-class .airlab-card table { font-size: 0.87em; }"
+)
 _AUTO = {"description_width": "initial"}
 
 
@@ -87,6 +91,7 @@ class ClassBoardPanel(CardPanel):
             )
         ]
         super().__init__(view={"view": self.view}, units=units)
+        self.add_class("airlab-class")
         head, body = self.children
         self.children = (head, self.view, body)
         self.folder.observe(lambda _: self._act(self.read), "value")
@@ -104,7 +109,7 @@ class ClassBoardPanel(CardPanel):
         named = self.folder.value.strip()
         self._said = self._invented = self._link = ""
         own = class_folder()
-        self._found = read_class(named) if named or own.is_dir() else None
+        self._found = read_class(named or None) if named or own.is_dir() else None
         if not named and not (self._found and self._found.read):
             self._found = read_class(demo_class())
             self._invented = "Your class has no files here yet; this class is invented. "
@@ -141,6 +146,9 @@ class ClassBoardPanel(CardPanel):
 
     # what is shown ------------------------------------------------------------------------
 
+    def _head_html(self):
+        return f"{super()._head_html()}<style>{_LOOK}</style>"
+
     def arrange(self, *extra):
         """Lay out the folder, or the criteria of the open task."""
         export, keep = self._rows
@@ -173,13 +181,13 @@ class ClassBoardPanel(CardPanel):
         if record is None:
             return "Reading."
         if view == "task":
-            return self._said or self._grade().sentence()
+            return self._said.strip() or self._grade().sentence()
         about = record.sentence(self.units)
         if view == "hunt" and record.hunts:
             about = " ".join(one.sentence(self.units) for one in record.hunts)
         if view == "guesses" and record.predictions:
             worst = max(record.predictions, key=lambda one: len(one.ratios) - one.near)
-            about = f"{len(record.learners)} learners. Farthest off: {worst.sentence(self.units)}"
+            about = f"{record.count()} Farthest off: {worst.sentence(self.units)}"
         return f"{self._said}{self._invented}{self._found.sentence()} {about}"
 
     # workings -----------------------------------------------------------------------------
@@ -194,4 +202,4 @@ class ClassBoardPanel(CardPanel):
         self._said = "" if not self._held else self._said
         super()._changed(change)
         if change.owner is self.view and class_folder().is_dir():
-            self._act(remember_class, view=self.view.value)
+            self._act(lambda: remember_class(view=self.view.value))

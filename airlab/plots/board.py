@@ -9,7 +9,7 @@ from airlab.words import show_duration
 
 __all__ = ["hunts_page", "learners_table", "lesson_card", "predictions_drawing", "rubric_table", "skipped_list", "slips_table"]  # fmt: skip
 
-_WIDE, _LEFT, _AXIS, _DOT = 800.0, 315.0, 370.0, 6.0
+_WIDE, _LEFT, _AXIS, _DOT = 800.0, 315.0, 370.0, 5.5
 _TICKS = (
     (0.1, "÷10"),
     (0.2, "÷5"),
@@ -19,7 +19,7 @@ _TICKS = (
     (5.0, "×5"),
     (10.0, "×10"),
 )
-_ROWS = 7
+_ROWS, _TALL = 7, 55.0
 _FIRST, _GUESS = "first answers", "guesses"
 
 
@@ -35,28 +35,27 @@ def predictions_drawing(board):
     for one in shown:
         stacks = {}
         for ratio in one.ratios:
-            column = round(_place(ratio) / (2.0 * _DOT + 1.0))
+            column = round(_place(ratio) / (2.0 * _DOT))
             stacks[column] = stacks.get(column, 0) + 1
-        tall = max(52.0, 14.0 + (2.0 * _DOT + 1.0) * max(stacks.values(), default=1))
-        base = y + tall - 8.0
-        parts += [text(4, base - 22, _short(one.name, 37), 15, font_weight="700")]
-        under = f"{one.kind}: {one.near} of {len(one.ratios)} near"
-        parts += [text(4, base - 3, under, 14, fill=QUIET)]
+        most = max(stacks.values())
+        rise = min(2.0 * _DOT, _TALL / most)  # many dots overlap
+        y += max(46.0, 12.0 + 2.0 * _DOT + rise * (most - 1))
+        base, about = y - 6.0, f"{one.kind}: {one.near} of {len(one.ratios)} within a tenth"
+        name = one.name if one.kind == _GUESS else f"{one.name} {one.question}"
+        parts += [text(4, base - 21, _short(name, 36), 15, font_weight="700")]
+        parts += [text(4, base - 3, about, 14, fill=QUIET)]
         parts += [line(_LEFT, base, _LEFT + _AXIS, base, stroke=FAINT, stroke_width=1.5)]
         for column, count in stacks.items():
-            x = _LEFT + column * (2.0 * _DOT + 1.0)
-            parts += [
-                _dot(one.kind, x, base - _DOT - 1 - n * (2.0 * _DOT + 1.0)) for n in range(count)
-            ]
+            x = _LEFT + column * 2.0 * _DOT
+            parts += [_dot(one.kind, x, base - _DOT - 1.0 - n * rise) for n in range(count)]
         middle = one.ratios[len(one.ratios) // 2]
         parts += [text(_WIDE - 4, base - 4, _times(middle), 15, "end", font_weight="700")]
-        y += tall
     axis = [rect(_LEFT + _place(0.9), 30, _place(1.1) - _place(0.9), y - 28, fill=GOOD.css_fill)]
     for ratio, words in _TICKS:
         x = _LEFT + _place(ratio)
         axis.append(line(x, 30, x, y, stroke=FAINT, stroke_width=1.0))
         axis.append(text(x, 20, words, 14, "middle", font_weight="700" if ratio == 1.0 else "400"))
-    axis.append(text(_WIDE - 4, 20, "middle", 14, "end", fill=QUIET))
+    axis.append(text(_WIDE - 4, 20, "middle one", 14, "end", fill=QUIET))
     key = [_dot(_FIRST, 12, y + 20), text(24, y + 25, "first answer at an exercise", 14),
            _dot(_GUESS, 222, y + 20), text(234, y + 25, "guess before the run", 14),
            rect(390, y + 13, 14, 14, fill=GOOD.css_fill, stroke=QUIET), text(410, y + 25, "within a tenth", 14)]  # fmt: skip
@@ -86,8 +85,8 @@ def _short(words, most):
 def _dot(kind, x, y):
     if kind == _GUESS:
         return path(f"M{x:.1f} {y - _DOT:.1f}L{x + _DOT:.1f} {y + _DOT - 1:.1f}H{x - _DOT:.1f}Z",
-                    fill=FLOW.css)  # fmt: skip
-    return circle(x, y, _DOT, fill=VOLUME.css)
+                    fill=FLOW.css, stroke="#fff", stroke_width=1.0)  # fmt: skip
+    return circle(x, y, _DOT, fill=VOLUME.css, stroke="#fff", stroke_width=1.0)
 
 
 def _scroll(name, head, rows, caption, look=""):

@@ -126,10 +126,14 @@ class ClassBoard:
     hunts: tuple[HuntBoard, ...]
     grades: tuple[tuple[str, str, int, int], ...]  # learner, task, points, out of
 
+    def count(self):
+        """Return how many learners there are, in words."""
+        return f"{len(self.learners)} learner{'s' * (len(self.learners) != 1)}."
+
     def sentence(self, units="metric"):
         """Return the class in words: who, how far, which slip to take up."""
         tries = [right for item in self.items for _, right in item.tries.values()]
-        said = [f"{len(self.learners)} learners."]
+        said = [self.count()]
         if tries:
             said.append(
                 f"{show_percent(sum(tries) / len(tries))} of the exercises begun are right by now."

@@ -263,6 +263,13 @@ def test_a_folder_that_is_not_there():
         read_class("nowhere")
 
 
+def test_a_folder_of_everything_is_not_read(tmp_path):
+    for number in range(1001):
+        (tmp_path / f"{number}.csv").touch()
+    with pytest.raises(InputError, match="1001 tables"):
+        read_class(tmp_path)
+
+
 def test_guesses_are_collected(tmp_path):
     Marks(3, tmp_path).keep_guess("flat after", 60.0, 30.0, "s")
     (guess,) = read_class(tmp_path).guesses

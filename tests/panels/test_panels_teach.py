@@ -1,0 +1,169 @@
+"""The panels of a teacher: a class printed, a sheet that came back, the board, points, last class."""
+
+import re
+import shutil
+
+import pytest
+
+from airlab.files.marks import Marks, class_folder, demo_class, last_class, read_class
+from airlab.panels import ClassBoardPanel, TeachPanel
+from airlab.panels.class_board import VIEWS
+from airlab.teaching import check
+from airlab.teaching.lessons import lesson_keys, lesson_plan
+
+
+def press(panel, words):
+    """Press the button of that name, wherever it stands."""
+    found = [panel]
+    while found:
+        one = found.pop()
+        if getattr(one, "description", "") == words:
+            return one.click()
+        found += getattr(one, "children", ())
+    raise AssertionError(f"no button {words!r}")
+
+
+# ---- a class for tomorrow -----------------------------------------------------------------------
+
+
+def test_every_lesson_has_its_minutes_on_show():
+    panel = TeachPanel()
+    for key in lesson_keys():
+        panel.set(lesson=key)
+        assert panel.message == ""
+        plan = lesson_plan(key, panel.length.value)
+        assert panel.sentence == plan.sentence()
+        assert all(step.you.split(".")[0][:20] in panel.still().replace("&#x27;", "'").replace("&quot;", '"')
+                   for step in plan.steps)  # fmt: skip
+
+
+def test_a_length_that_is_not_written_is_not_offered():
+    panel = TeachPanel().set(lesson="01", length=90).set(lesson="11")
+    assert [value for _, value in panel.length.options] == [45]
+    assert panel.message == ""
+
+
+def test_one_button_prints_plan_hand_outs_and_key():
+    panel = TeachPanel().set(lesson="01", length=60, students=5, seed=7)
+    press(panel, "Print plan, hand-outs, key")
+    pages = class_folder() / "pages"
+    handouts, key = (
+        (pages / where).read_text("utf-8")
+        for where in ("students/handouts-01-seed-7.html", "teacher/key-01-seed-7.html")
+    )
+    assert (pages / "teacher" / "plan-01-60.html").is_file()
+    marks = re.findall(r'check mark <b class="mark">(\w+)</b>', handouts)
+    assert len(set(marks)) == 5
+    assert all(mark in key for mark in marks)
+    assert panel.sentence.startswith("Printed for 5 students, class seed 7")
+    assert panel.still().count("airlab-link") == 3
+    assert panel.whose(2, marks[1]).belongs
+    assert (
+        "not the sheet of student 2 but of student 4" in panel.whose(2, marks[3].lower()).sentence()
+    )
+    assert "no student of this class" in panel.whose(2, "AAAAAA").sentence()
+    panel.set(students=6)  # what was printed is no longer what is shown
+    assert "Printed" not in panel.sentence and "airlab-link" not in panel.still()
+
+
+def test_a_path_prints_the_notebooks_on_its_way():
+    made = TeachPanel().set(lesson="apprentice", length=45, students=2).print_all()
+    assert [path.name for path in made] == [
+        "plan-apprentice-45.html", "handouts-01-seed-1.html", "key-01-seed-1.html",
+        "handouts-03-seed-1.html", "key-03-seed-1.html",
+    ]  # fmt: skip
+
+
+def test_a_sheet_without_a_mark_is_asked_for():
+    panel = TeachPanel()
+    press(panel, "Whose sheet is it?")
+    assert "Type the check mark" in panel.message
+
+
+def test_the_last_class_comes_back():
+    TeachPanel().set(lesson="03", length=90, students=17, seed=42).print_all()
+    again = TeachPanel()
+    assert (again.lesson.value, again.length.value, again.students.value, again.seed.value) == (
+        "03",
+        90,
+        17,
+        42,
+    )
+    assert "notebook 03, 17 students, class seed 42. Carry on" in again.sentence
+
+
+def test_a_last_class_of_a_lesson_that_is_gone_is_no_trouble():
+    TeachPanel().set(students=3).print_all()
+    state = class_folder() / "last_class.json"
+    state.write_text(state.read_text().replace('"01"', '"99"').replace("45", "44"))
+    assert TeachPanel().lesson.value == "01"
+
+
+# ---- the class of today -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("view", [key for _, key in VIEWS])
+def test_every_view_of_the_invented_class(view):
+    panel = ClassBoardPanel(view=view)
+    assert panel.message == ""
+    assert panel.value is not None
+    if view != "task":
+        assert "this class is invented" in panel.sentence
+        assert "marks-9.csv" in panel.still()
+
+
+def test_the_board_takes_up_its_own_class_as_soon_as_there_is_one():
+    panel = ClassBoardPanel()
+    Marks(7).keep(check("01-1", 30), 30)
+    press(panel, "Read the files")
+    assert panel.sentence.startswith("1 file read. 1 learner. Farthest off: 01-1: 0 of 1")
+    assert "invented" not in panel.sentence
+    Marks(7).keep(check("01-1", 15), 15)
+    assert "No slip is alive" in panel.read().show_view("slips").sentence
+
+
+def test_a_folder_is_read_by_name(tmp_path):
+    shutil.copytree(demo_class(), tmp_path / "monday")
+    panel = ClassBoardPanel()
+    panel.folder.value = str(tmp_path / "monday")
+    assert "invented" not in panel.sentence and "13 files read" in panel.sentence
+    panel.folder.value = str(tmp_path / "tuesday")
+    assert "There is no folder 'tuesday'" in panel.message
+
+
+def test_what_was_on_show_comes_back():
+    Marks(7).keep(check("01-1", 30), 30)
+    ClassBoardPanel().show_view("slips")
+    assert last_class().view == "slips"
+    assert ClassBoardPanel().view.value == "slips"
+
+
+def test_points_of_an_open_task_are_kept():
+    panel = ClassBoardPanel(view="task")
+    kept = panel.keep_points("7", "D9", (2, 2, 1, 0, 1))
+    assert (kept.points, kept.out_of) == (6, 10)
+    assert panel.sentence == "Kept. Learner 7, D9: 6 of 10 points."
+    assert panel.learner.value == ""
+    panel._points[0].value = 0  # the next learner: the sentence is of what is set now
+    assert panel.sentence.endswith("safety is at 0.")
+    press(panel, "Keep the points")
+    assert "A name is not needed" in panel.message
+    assert [mark.points for mark in read_class().marks] == [6]
+    assert "6/10" in panel.show_view("learners").still()
+
+
+def test_export_writes_one_table_and_says_where():
+    panel = ClassBoardPanel(demo_class())
+    press(panel, "Export one table")
+    assert (class_folder() / "class_export.csv").is_file()
+    assert panel.sentence.startswith("Written: class_export.csv")
+    assert "Open the table" in panel.still()
+
+
+def test_what_learners_wrote_is_escaped(tmp_path):
+    folder = tmp_path / "class"
+    Marks(7, folder).keep_guess("<script>alert(1)</script>", 1.0, 2.0)
+    (folder / "<b>broken.csv").write_text("a,b\n1,2\n")
+    for view in ("guesses", "learners"):
+        shown = ClassBoardPanel(folder, view)._picture.value
+        assert "<script>" not in shown and "<b>broken" not in shown
