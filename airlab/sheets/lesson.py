@@ -13,8 +13,11 @@ from airlab.words import label, show, show_percent
 
 __all__ = ["asked", "handout_page", "key_page", "lesson_page", "said", "tolerances"]
 
-_MOST_SLIPS = 8  # on a plan; the key has them all
-_EVERYBODY = ("the hand-out, one each, black and white; the key stays with you",)
+_MOST_SLIPS = 6  # on a plan; the key has them all
+_EVERYBODY = (
+    "one screen for all, or tablets; no network is needed",
+    "hand-outs, black and white; the key stays with you",
+)
 
 
 def asked(exercise):
@@ -88,12 +91,13 @@ def lesson_page(facts, lesson="01", length=45):
         start = end
     exercises = [one for notebook in plan.notebooks for one in exercises_for(notebook)]
     told = [(one.key, *said(one)[0]) for one in exercises if said(one)]
-    seen = [pair for notebook in plan.notebooks for pair in guesses(notebook, facts)]
+    most = None if lesson.isdigit() else 1
+    seen = [pair for notebook in plan.notebooks for pair in guesses(notebook, facts)[:most]]
     return make_page(
-        "lesson", f"Lesson plan: {plan.title.removeprefix('Path: ')}",
+        "lesson", f"Lesson plan: {plan.title}",
         f"{plan.lasts[:1].upper()}{plan.lasts[1:]} with notebook{'s' * (len(plan.notebooks) > 1)} {', '.join(plan.notebooks)}, "
         f"for {plan.audience}. The idea: {plan.idea}.",
-        facts.heading, computed=seen[:2],
+        facts.heading, computed=seen[:1],
         sources=named_sources("TRADE", "AIRLAB", "DERIVED", *_sources(exercises)),
         plan=plan, kit=_EVERYBODY + plan.kit, steps=steps, guesses=seen,
         optional=sum(step.minutes for step in plan.steps if step.optional),

@@ -61,8 +61,8 @@ def _balloon(facts, shown):
         seen = drain(Balloon(), (RoundHole.from_diameter(mm(diameter)),))
         yield (
             f"{shown.value(mm(diameter), 'mm')} hole: flat after",
-            f"{show_duration(seen.time_to_flat)}; {show(seen.refills_per_hour)} refills per hour, mean over the "
-            f"draining, from {show(Balloon().pressure_difference, 'Pa')} down",
+            f"{show_duration(seen.time_to_flat)}; {show(seen.refills_per_hour)} refills per hour, mean from "
+            f"{show(Balloon().pressure_difference, 'Pa')} down",
         )  # fmt: skip
     volume, flow = facts.plan.geometry.internal_volume, facts.plan.target_flow
     yield (

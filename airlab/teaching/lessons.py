@@ -132,13 +132,13 @@ def lesson_plan(key, length=45):
     steps = _path_steps(path[str(length)]) if path else _steps(key, LENGTHS.index(length))
     used = tuple(sorted({notebook for notebook, _ in steps if notebook.isdigit()}))
     lessons = [book[nb] for nb in used]
-    most = 2 if path else 4  # outcomes taken from each notebook
+    most, few = (2, 1) if path else (4, 2)  # taken from each notebook
     outcomes = [_outcome(text) for one in lessons for text in one["outcomes"][:most]]
     return LessonPlan(
-        key, f"Path: {key}" if path else lessons[0]["title"], (path or lessons[0])["idea"],
+        key, f"{key} path" if path else lessons[0]["title"], (path or lessons[0])["idea"],
         (path or lessons[0])["for"], length, used, tuple(dict.fromkeys(outcomes)),
         *(_together(one[name] for one in lessons) for name in ("kit", "room", "care")),
-        tuple(step for _, step in steps), _together(one["extension"][:most] for one in lessons),
+        tuple(step for _, step in steps), _together(one["extension"][:few] for one in lessons),
         book[steps[-1][0]]["ticket"],
     )  # fmt: skip
 
