@@ -91,7 +91,7 @@ class GapMoisture:
             f"While the pressure lasts, {show_range(low, high)} g of water a day above what a surface "
             f"of {cold} can hold: the low end for a gap {show(from_si(self.depth, thick), thick)} deep, "
             f"the high end for a sharp edge. Through {show(from_si(self.area, size), size)} of sheet "
-            f"with an s_d of {show(self.resistance, 'm')} seep {show(max(seeps, 0.0), digits=2)} g a "
+            f"with an sd value of {show(self.resistance, 'm')} seep {show(max(seeps, 0.0), digits=2)} g a "
             "day. Bounds, not a forecast: part of the water leaves with the air, and pressure comes "
             "and goes."
         )

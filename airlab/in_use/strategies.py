@@ -76,6 +76,18 @@ class FourWays:
     recovery: float
     notes: tuple[str, ...]
 
+    def brief(self, units="metric"):
+        """Return heat and hours short of fresh air of all four, to stand beside a table."""
+        said = []
+        for way in self.ways:
+            short = "never short of fresh air"
+            if way.air.hours_short[1]:
+                low, high = (show_percent(one) for one in way.share_short)
+                both = high if low == high else f"{low} to {high}"
+                short = f"short of fresh air in {both} of the heating hours"
+            said.append(f"{way.name}: {show_kwh(way.energy)}, {short}.")
+        return f"{' '.join(said)} Read heat and fresh air together: less heat with less air is no gain."
+
     def sentence(self, units="metric"):
         """Return all four, heat and fresh air together; no number is praised alone."""
         unit = "cfm" if units == "us" else "L/s"

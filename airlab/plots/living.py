@@ -1,0 +1,258 @@
+"""A year in a house: models side by side, the year day by day, four ways to live."""
+
+from html import escape
+
+import numpy as np
+
+from airlab.plots.chart import Chart
+from airlab.plots.sizes import tile_row
+from airlab.plots.style import FLOW, GOOD, INK, PRESSURE, QUIET, nice_limit
+from airlab.plots.svg import arrow, circle, drawing, path, rect, text
+from airlab.words import display_unit, from_si, show, show_percent, show_range, to_si
+
+__all__ = [
+    "YearChart", "daily_rate", "gap_drawing", "heat_tiles", "models_table", "near_tiles", "need_tiles", "ways_table",
+]  # fmt: skip
+
+_DAY = 24
+_NARROW = 9  # days of a month that still bear its letter
+_MONTHS = tuple("JFMAMJJASOND")
+_CAPTION = "Air changes per hour through the leaks while the heating runs, and the heat they take"
+
+
+class YearChart(Chart):
+    """Air changes through the leaks, day by day, against the need and the rule of twenty."""
+
+    size = (620, 300)
+
+    def build(self, figure):
+        """Make one axes with the year, the need and the rule."""
+        self.axes = figure.add_axes((0.085, 0.11, 0.895, 0.77))
+        (self.year,) = self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle="-"))
+        self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
+        self.rule = self.axes.axhline(0.0, **PRESSURE.line(linewidth=2.5))
+        paint = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}
+        self.words = [
+            self.axes.text(0, 0, "", ha="right", va="bottom", fontsize=14, color=look.colour,
+                           fontweight="bold", bbox=paint)
+            for look in (GOOD, PRESSURE)
+        ]  # fmt: skip
+        return (self.year, self.need, self.rule, *self.words)
+
+    def scale(self, record, need=None):
+        """Return the end of the axis, the first day and how many days there are."""
+        days = daily_rate(record)
+        top = max(float(days.max()), need or 0.0, record.house.n50 / 20.0)
+        return nice_limit(1.05 * top, few=True), str(record.weather.at[0])[:10], len(days)
+
+    def rescale(self, top, first, days):
+        """Set the months along the axis."""
+        start = np.datetime64(first, "D")
+        months = np.arange(
+            start.astype("datetime64[M]"), (start + days - 1).astype("datetime64[M]") + 1
+        )
+        edges = np.append((months.astype("datetime64[D]") - start).astype(int).clip(0), days)
+        self.axes.set_title("Air changes per hour through the leaks, day by day, no fan")
+        self.axes.set(xlim=(0, days), ylim=(0.0, top), xticks=edges[1:-1], xticklabels=[])
+        for old in self.axes.texts[len(self.words) :]:
+            old.remove()
+        for month, left, right in zip(months.astype(int), edges, edges[1:]):
+            if right - left > _NARROW:
+                self.axes.text(0.5 * (left + right), -0.03 * top, _MONTHS[month % 12], ha="center",
+                               va="top", fontsize=15)  # fmt: skip
+        self._end, self._top = days, top
+
+    def place(self, record, need=None):
+        """Move the year and the two lines."""
+        days = daily_rate(record)
+        self.year.set_data(np.arange(len(days)) + 0.5, days)
+        rates = (need, record.house.n50 / 20.0)
+        said = ("fresh air asked for", "n50 divided by 20")
+        for line, words, rate, name in zip((self.need, self.rule), self.words, rates, said):
+            line.set_visible(rate is not None)
+            words.set_visible(rate is not None)
+            if rate is not None:
+                line.set_ydata([rate, rate])
+                words.set(position=(0.995 * self._end, rate + 0.01 * self._top))
+                words.set_text(f"{name}: {show(rate, digits=2)}")
+
+
+def daily_rate(record):
+    """Return the mean air change rate of each whole day of a `YearAir`. [1/h]."""
+    rate = record.air_change_rate
+    whole = len(rate) // _DAY * _DAY
+    return rate[:whole].reshape(-1, _DAY).mean(axis=1) if whole else rate
+
+
+def heat_tiles(found):
+    """Return the heat of a `YearHeat` as tiles, as HTML."""
+    tiles = [
+        (_kwh(found.energy), "carried off in a year"),
+        (show_range(*found.peak, "W"), "in the worst hour"),
+    ]
+    if found.per_ach50:
+        tiles.append((_kwh(found.per_ach50), "for each air change at 50 Pa"))
+    return tile_row(tiles)
+
+
+def gap_drawing(draught, width, units="metric"):
+    """Return a wall with a gap, its jet, and a person some way off, as an SVG string.
+
+    Parameters
+    ----------
+    draught : Draught
+        Speeds at the gap and at the person.
+    width : float
+        Width of the gap. [m]
+    units : str
+        'metric' or 'us'.
+    """
+    speed, far, thin = (
+        display_unit("m/s", units),
+        display_unit("m", units),
+        display_unit("mm", units),
+    )
+    fade = draught.at_person / draught.at_gap
+    floor, level, start, person = 176.0, 122.0, 96.0, 470.0
+    spread = 8.0 + 34.0 * (1.0 - fade)
+    jet = (
+        f"M{start} {level - 3}C{start + 120} {level - 6} {person - 160} {level - spread} {person} {level - spread}"
+        f"V{level + spread}C{person - 160} {level + spread} {start + 120} {level + 6} {start} {level + 3}Z"
+    )
+    parts = [
+        rect(0, floor, 620, 3, fill=QUIET),
+        rect(70, 12, 26, level - 15, fill="#d9d9d9", stroke=INK, stroke_width=2),
+        rect(70, level + 3, 26, floor - level - 3, fill="#d9d9d9", stroke=INK, stroke_width=2),
+        path(jet, fill=FLOW.css_fill, stroke=FLOW.css, stroke_width=2, stroke_dasharray="7 3"),
+        arrow(12, level, 150, level, FLOW.css, 5.0),
+        circle(person + 34, 92, 15, fill=INK),
+        path(f"M{person + 34} 110V152H{person + 4}V{floor}", fill="none", stroke=INK, stroke_width=12,
+             stroke_linejoin="round"),
+        path(f"M{person + 50} 104V154H{person + 20}M{person + 50} 154V{floor}", fill="none", stroke=QUIET,
+             stroke_width=4),
+        text(104, 34, f"gap of {show(from_si(width, thin), thin)}, "
+             f"{show(draught.pressure_difference, 'Pa')}: {show(from_si(draught.at_gap, speed), speed)}",
+             font_weight="bold"),
+        text(person + 18, 34, f"{show(from_si(draught.distance, far), far)} away: "
+             f"{show(from_si(draught.at_person, speed), speed)}", anchor="middle", font_weight="bold"),
+        text(person + 18, 58, f"bothers {show_percent(draught.rating)}", anchor="middle"),
+        text(104, 166, "not to scale", size=13, fill=QUIET),
+    ]  # fmt: skip
+    return drawing(620, 180, draught.sentence(units), *parts)
+
+
+def near_tiles(draught, moisture, units="metric"):
+    """Return a `Draught` and a `GapMoisture` as tiles, as HTML."""
+    speed = display_unit("m/s", units)
+    day = to_si(24.0, "h")
+    low, high = (1000.0 * one * day for one in (moisture.lower, moisture.upper))
+    return tile_row([
+        (show(from_si(draught.at_gap, speed), speed), "jet at the gap"),
+        (show(from_si(draught.at_person, speed), speed), "where you sit"),
+        (show_percent(draught.rating), "would be bothered"),
+        (f"{show_range(low, high)} g/day", "water through 1 m of gap, bounds"),
+        (f"{show(max(1000.0 * moisture.diffusion * day, 0.0), digits=2)} g/day", "through 1 m² of sheet beside it"),
+    ])  # fmt: skip
+
+
+def need_tiles(found, need, units="metric"):
+    """Return a `FreshAir` against its need as tiles, as HTML."""
+    flow = _small_flow(units)
+    low, high = (one / found.hours for one in found.hours_short)
+    return tile_row([
+        (show(from_si(need.flow, flow), flow), f"asked for, {need.jurisdiction}"),
+        (_flows(found.mean, flow), "leaks bring on average, heating on"),
+        (_flows(found.least, flow), "in the worst hour"),
+        (_shares(low, high), "of the heating hours too little"),
+    ])  # fmt: skip
+
+
+def _small_flow(units):
+    return "cfm" if units == "us" else "L/s"
+
+
+def _flows(pair, unit):
+    return show_range(*(from_si(one, unit) for one in pair), unit)
+
+
+def _kwh(pair):
+    return show_range(*(from_si(one, "kWh") for one in pair), "kWh")
+
+
+def _shares(low, high):
+    low, high = show_percent(low), show_percent(high)
+    return high if low == high else f"{low} to {high}"
+
+
+def models_table(airs, heats, units="metric"):
+    """Return models side by side: rate, divisor, heat, and how each is known; as HTML.
+
+    Parameters
+    ----------
+    airs : sequence of YearAir
+        What each model says.
+    heats : sequence of float
+        Heat over the year, for each. [J]
+    units : str
+        'metric' or 'us'.
+    """
+    rated = sorted(((one.mean_while_heating, heat, one) for one, heat in zip(airs, heats)),
+                   key=lambda three: -three[0])  # fmt: skip
+    rows = []
+    for rate, heat, one in rated:
+        width = 100.0 * rate / rated[0][0]
+        hour = "" if one.hourly else " <small>(a rule)</small>"
+        rows.append(
+            f'<tr><th scope="row">{escape(one.model)}{hour}</th>'
+            f'<td class="number">{show(rate, digits=2)}</td>'
+            f'<td class="number">{show(one.house.n50 / rate, digits=3)}</td>'
+            f'<td class="number">{show(from_si(heat, "kWh"), digits=2)}</td>'
+            f"<td>{escape(one.status)}</td>"
+            f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
+        )
+    heads = ("model", "per hour", "n50 over it", "kWh a year", "known", "compared")
+    return _table(_CAPTION, heads, rows, "airlab-models")
+
+
+def ways_table(found, units="metric"):
+    """Return four ways to live: heat, supply and hours short side by side, as HTML.
+
+    Parameters
+    ----------
+    found : FourWays
+        The four ways.
+    units : str
+        'metric' or 'us'.
+    """
+    flow = _small_flow(units)
+    top = max(way.made_up[1] for way in found.ways)
+    rows = []
+    for way in found.ways:
+        heat, full = ([from_si(one, "kWh") for one in pair] for pair in (way.energy, way.made_up))
+        low, high = way.share_short
+        short = _shares(low, high) if high else "never"
+        supply = _flows(way.air.mean, flow)
+        pull = (
+            ""
+            if way.suction is None
+            else f"; on a still day the fan pulls {show(way.suction.suction, 'Pa', 2)}"
+        )
+        width = 100.0 * way.made_up[1] / top
+        rows.append(
+            f'<tr><th scope="row">{escape(way.name)}{escape(pull)}</th>'
+            f"<td>{supply}</td><td>{short}</td>"
+            f'<td class="number">{show_range(*heat)}</td><td class="number">{show_range(*full)}</td>'
+            f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
+        )  # fmt: skip
+    heads = ("way", "mean supply", "heating hours short of fresh air", "heat [kWh a year]",
+             "with windows opened for what is missing", "compared")  # fmt: skip
+    return _table("Heat and fresh air, read together", heads, rows, "airlab-models")
+
+
+def _table(caption, heads, rows, look):
+    head = "".join(f'<th scope="col">{escape(words)}</th>' for words in heads)
+    return (
+        f'<div class="airlab-scroll {look}" tabindex="0" role="region" aria-label="{escape(caption)}">'
+        f"<table><caption>{escape(caption)}</caption><thead><tr>{head}</tr></thead>"
+        f"<tbody>{''.join(rows)}</tbody></table></div>"
+    )
