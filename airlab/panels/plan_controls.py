@@ -123,7 +123,10 @@ class PlanControls:
             description="Who releases", continuous_update=False, style=_AUTO
         )
         self.day = widgets.Text(
-            description="A day of your own, as 2027-04-13", continuous_update=False, style=_AUTO
+            description="Your own day",
+            placeholder="2027-04-13",
+            continuous_update=False,
+            style=_AUTO,
         )
         self.fans = tick("Fans and supply")
         self.count = choice("Fans that may be had", (1, 2, 3, 4), as_list=True)

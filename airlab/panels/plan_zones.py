@@ -13,6 +13,7 @@ __all__ = ["TwoZonesPanel"]
 
 _KNOWN = (("the leaks, as a guess", "leaks"), ("two readings of the fan", "readings"))
 _STARTS = {"metric": (600.0, 150.0, 400.0, 750.0, 600.0), "us": (350.0, 90.0, 240.0, 440.0, 350.0)}
+_LOW = 'style="min-width:0;max-width:100%;height:auto;'  # as high as its width asks for
 _LEAKS, _READ = ("outside", "between", "other"), ("alone", "guarded", "other_pressure")
 
 
@@ -71,7 +72,7 @@ class TwoZonesPanel(CardPanel):
 
     def picture(self, record, **settings):
         """Return the states side by side, and what is never sealed between them."""
+        drawn = two_zones_drawing(record, self.units).replace('style="', _LOW, 1)
         return (
-            f'<div class="airlab-row">{two_zones_drawing(record, self.units)}</div>'
-            f"<p>{escape(caution('fire_stopping').text)}</p>"
+            f'<div class="airlab-row">{drawn}</div><p>{escape(caution("fire_stopping").text)}</p>'
         )

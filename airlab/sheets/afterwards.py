@@ -43,7 +43,8 @@ def open_rows_page(facts):
 def _row(one):
     chance = "–"
     if None not in (one.before, one.after):
-        chance = f"{show_percent(one.before)} to {show_percent(one.after)}"
+        before, after = show_percent(one.before), show_percent(one.after)
+        chance = f"{before} to {after}" if before != after else f"stays {before}"
     return (
         f"{one.kind} {one.name}", one.settled, ", ".join(one.frees) or "none by itself", chance,
         one.verdict, tick(False),

@@ -9,13 +9,16 @@ from airlab.sheets.check import day_page, log_page, preparation_page, route_page
 from airlab.sheets.facts import facts_of
 from airlab.sheets.fan_test import fan_test_page
 from airlab.sheets.first_last import kit_page, owner_page, rough_page
-from airlab.sheets.glossary import glossary_page
+from airlab.sheets.glossary import glossary_page, symbols_page
 from airlab.sheets.house import geometry_page, line_page
 from airlab.sheets.keeping import write_pages
 from airlab.sheets.lesson import handout_page, key_page, lesson_page
+from airlab.sheets.lessons_learnt import lessons_of, lessons_page
 from airlab.sheets.planning import materials_page, when_page
 from airlab.sheets.release import release_page
+from airlab.sheets.rigs import rigs_page
 from airlab.sheets.second_fix import holes_page, trades_page
+from airlab.sheets.skills import skills_page
 from airlab.words import InputError
 
 __all__ = [
@@ -26,6 +29,7 @@ __all__ = [
     "print_geometry",
     "print_lesson",
     "print_pack",
+    "print_workshop",
 ]
 
 _DEMO_PAGES = "demo_pages"
@@ -67,9 +71,11 @@ def job_pages(job, filled=False, moment=None):
     pages += [log_page(facts, blank=True), day_page(facts, blank=not filled),
               release_page(facts, blank=not (filled and recorded)), holes_page(facts)]  # fmt: skip
     pages += [trades_page(facts)] if job.trades else []
+    pages += [skills_page(facts)]
     if filled and facts.plan.readings and facts.release and facts.fan_may_run:
         pages += [open_rows_page(facts)]
         pages += [miss_page(facts)] if miss_of(facts) else []
+    pages += [lessons_page(facts)] if filled and lessons_of(facts) else []
     return (*pages, owner_page(facts), glossary_page(facts))
 
 
@@ -174,6 +180,31 @@ def print_lesson(job=None, folder=None, moment=None, lesson="01", length=45):
     job = job or demo_job()
     pages = lesson_pages(job, moment, lesson, length)
     return write_pages(pages, folder or pages_folder(job), name="")
+
+
+def print_workshop(job=None, folder=None, moment=None):
+    """Write rigs and paper activities, hand-skill cards, glossary and symbols for a class.
+
+    Parameters
+    ----------
+    job : Job or None
+        House and units; None is the demo house.
+    folder : path or None
+        Where to; None is as for the pack.
+    moment : datetime or None
+        Time of printing; None is now.
+
+    Returns
+    -------
+    PackPages
+        The pages and one file that holds them.
+    """
+    job = job or demo_job()
+    facts = facts_of(job, False, moment)
+    pages = [make(facts) for make in (rigs_page, skills_page, symbols_page, glossary_page)]
+    return write_pages(
+        pages, folder or pages_folder(job), name="workshop", singles=False, title="Workshop"
+    )
 
 
 def print_fan_test(job, name=None, folder=None, moment=None):

@@ -11,9 +11,11 @@ import pytest
 from sheet_jobs import another, answered, complete, day_job, reading
 
 from airlab.files.settings import freeze
-from airlab.leak_check import Remedy, open_rows
+from airlab.leak_check import Log, Remedy, open_rows
 from airlab.sheets import job_pages
-from airlab.words import m3_per_h
+from airlab.sheets.facts import facts_of
+from airlab.sheets.lessons_learnt import lessons_of
+from airlab.words import m3_per_h, show_percent
 
 NOON = datetime(2027, 4, 12, 12, 0, tzinfo=UTC)
 SCRIPT = "<script>alert(1)</script>"
@@ -113,3 +115,29 @@ def test_two_jobs_give_two_pages_and_typed_text_is_escaped():
     ]
     assert one.computed != other.computed and one.body != other.body
     assert "<script" not in str(one.body) and str(one.body).count("&lt;script&gt;") >= 2
+
+
+# lessons ----------------------------------------------------------------------------------
+
+
+def test_the_lessons_sheet_holds_foreseen_against_found_and_differs_between_jobs():
+    job = day_job()
+    found = lessons_of(facts_of(job, True, NOON))
+    page = pages(job)["lessons"]
+    text = words(page)
+    for one in found.lines:
+        assert one.name in text
+    assert f"{show_percent(found.lines[0].foreseen)} none" in text
+    assert dict(page.computed)["leaks no line stands for"] == str(len(found.nowhere))
+    more = replace(job, leaks=Log(job.leaks).found(3, place="sill <b>", room="Hall").events)
+    other = pages(more)["lessons"]
+    assert other.computed != page.computed or words(other) != text
+    assert "1: 3" in words(other)
+
+
+def test_no_lessons_without_leaks_or_budget_or_on_the_blank_pack():
+    job = day_job()
+    assert "lessons" not in pages(replace(job, leaks=()))
+    assert "lessons" not in pages(replace(job, budget=()))
+    assert "lessons" not in pages(job, filled=False)
+    assert "lessons" not in pages(replace(job, junctions=())), "its budget cannot be used"
