@@ -51,8 +51,22 @@ def tidy(notebook, name):
                 output.metadata = {}
             if "execution_count" in output:
                 output.execution_count = count
-        cell.outputs = [o for o in cell.outputs if o.output_type == "stream" or o.get("data", True)]
+        cell.outputs = joined(
+            o for o in cell.outputs if o.output_type == "stream" or o.get("data", True)
+        )
     return notebook
+
+
+def joined(outputs):
+    """Return outputs with what one stream said in pieces, on a busy machine, said as one."""
+    whole = []
+    for output in outputs:
+        last = whole[-1] if whole else None
+        if last and output.output_type == last.output_type == "stream" and output.name == last.name:
+            last.text += output.text
+        else:
+            whole.append(output)
+    return whole
 
 
 def execute(path):
