@@ -66,7 +66,8 @@ class LineLesson:
     def sentence(self, units="metric"):
         """Return foreseen and found in words."""
         count = f"{len(self.leaks)} leak{'' if len(self.leaks) == 1 else 's'}"
-        text = f"{self.name}: {show_percent(self.foreseen)} foreseen, {count}, {show_percent(self.found)} of what was found"
+        name = self.name[:1].upper() + self.name[1:]
+        text = f"{name}: {show_percent(self.foreseen)} foreseen, {count}, {show_percent(self.found)} of what was found"
         return f"{text}; {self.hint}." if self.hint else f"{text}."
 
 

@@ -132,7 +132,8 @@ class PlanControls:
         self.count = choice("Fans that may be had", (1, 2, 3, 4), as_list=True)
         self.efficiency = Dial("Electrical efficiency", 30.0, 1.0, 100.0, step=1.0, unit="%")
         self.supply = widgets.Text(
-            description="Supply can give [W], empty if not known",
+            description="Supply gives [W]",
+            placeholder="not known",
             continuous_update=False,
             style=_AUTO,
         )

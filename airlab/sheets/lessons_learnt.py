@@ -52,9 +52,9 @@ def lessons_page(facts):
 
 
 def _row(one):
-    leaks = f"{len(one.leaks)}: {_tags(one.leaks)}" if one.leaks else "none"
+    leaks = f"no. {_tags(one.leaks)}" if one.leaks else "none"
     if one.strong:
-        leaks += f" ({one.strong} strong)"
+        leaks += f"; {one.strong} strong"
     return one.name, show_percent(one.foreseen), leaks, show_percent(one.found), one.hint, ""
 
 

@@ -58,4 +58,4 @@ def test_with_a_size_for_each_leak_shares_are_of_flows_and_a_pattern_is_asked_ab
     assert "change the detail" in line(found, "eaves joint").hint
     assert line(found, "sill joint").hint == "", "one leak is no pattern"
     assert "was it looked at" in line(found, "floor edge joint").hint
-    assert "eaves joint" in found.sentence()
+    assert "Eaves joint: " in found.sentence()

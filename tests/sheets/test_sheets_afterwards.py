@@ -132,7 +132,7 @@ def test_the_lessons_sheet_holds_foreseen_against_found_and_differs_between_jobs
     more = replace(job, leaks=Log(job.leaks).found(3, place="sill <b>", room="Hall").events)
     other = pages(more)["lessons"]
     assert other.computed != page.computed or words(other) != text
-    assert "1: 3" in words(other)
+    assert "no. 3" in words(other)
 
 
 def test_no_lessons_without_leaks_or_budget_or_on_the_blank_pack():
