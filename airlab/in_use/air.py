@@ -1,6 +1,7 @@
 """How much outside air came through the leaks, hour by hour, by one model?"""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from airlab.words import STATUSES, InputError, ach, require_choice, show, show_r
 __all__ = ["YearAir"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class YearAir:
     """What one model says of a house in a weather.
 
@@ -56,7 +57,7 @@ class YearAir:
             raise InputError(f"{self.model}: some hours have no flow.")
         object.__setattr__(self, "flow", flow)
 
-    @property
+    @cached_property
     def heating(self):
         """Which hours are heated."""
         return self.weather.heating(self.house.heating_below)
@@ -66,7 +67,7 @@ class YearAir:
         """Outside air through the leaks, each hour, without any fan. [1/h]"""
         return ach(self.flow, self.house.volume)
 
-    @property
+    @cached_property
     def mean_while_heating(self):
         """Mean air change rate over the heating hours; over all hours if none is heated. [1/h]"""
         chosen = self.heating if self.heating.any() else slice(None)

@@ -1,6 +1,7 @@
 """What do all the models say of one house in one weather, side by side?"""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from airlab.words import show, show_range
 __all__ = ["Models", "side_by_side"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Models:
     """Every model's answer, the rules first; one by name as `found["handbook basic model"]`."""
 
@@ -40,17 +41,17 @@ class Models:
         """The answer of the air-flow engine."""
         return self.entries[-1]
 
-    @property
+    @cached_property
     def flows(self):
         """What the hourly models say, a row for each. [m3/s]"""
         return np.stack([entry.flow for entry in self.hourly])
 
-    @property
+    @cached_property
     def heats(self):
         """Heat that each answer carries off while the house is heated, in their order. [J]"""
         lift = heating_lift(self.weather.temperature, self.house.indoor_temperature,
                             self.house.heating_below)  # fmt: skip
-        return tuple(float(heat_of_hours(entry.flow, lift)[1]) for entry in self.entries)
+        return tuple(heat_of_hours(np.stack([one.flow for one in self.entries]), lift)[1].tolist())
 
     @property
     def hourly(self):

@@ -3,6 +3,8 @@
 A rule gives one figure for the whole year, whatever the weather; two of them look at the wind.
 """
 
+from functools import lru_cache
+
 import numpy as np
 
 from airlab.in_use.air import YearAir
@@ -149,6 +151,7 @@ def rate_with_plant(n50, volume, shielding="half height", several=True, supply=0
     return n50 * e / (1.0 + f / e * uneven**2)
 
 
+@lru_cache(maxsize=8)
 def _by_month(weather):
     """Return the month's mean wind, hour by hour."""
     _, place, count = np.unique(

@@ -6,6 +6,7 @@ weather. A test holds it against the engine in double precision.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -85,12 +86,26 @@ def leak_groups(house):
     return tuple(groups)
 
 
-def _coefficients(direction, shielding):
-    """Return the pressure coefficients of `FACES`, faces by directions."""
+@lru_cache(maxsize=4)
+def _directions(weather):
+    """Return the winds' directions without repeats, the place of each hour among them, share unknown."""
+    unknown = np.isnan(weather.wind_from)
+    scattered = np.mod(np.arange(weather.hours) * _SCATTER, 360.0)
+    direction, place = np.unique(
+        np.where(unknown, scattered.round(), weather.wind_from), return_inverse=True
+    )
+    return direction, place, unknown.mean()
+
+
+@lru_cache(maxsize=12)
+def _coefficients(weather, shielding):
+    """Return the pressure coefficients of `FACES`, faces by hours; a weather is one object."""
+    direction, place, _ = _directions(weather)
     walls = averaged_pressure_coefficient(direction - _QUARTERS, "wall", shielding)
     roof = averaged_pressure_coefficient(direction - _QUARTERS, "pitched roof", shielding)
     still = np.zeros_like(walls[0])
-    return np.vstack([walls, walls.mean(axis=0), roof.mean(axis=0), still]).astype(_SINGLE)
+    found = np.vstack([walls, walls.mean(axis=0), roof.mean(axis=0), still]).astype(_SINGLE)
+    return np.take(found, place, axis=1)
 
 
 def year_by_engine(house, weather, supply=0.0, extract=0.0, leaks=None):
@@ -134,18 +149,13 @@ def years_by_engine(houses, weather, supply=0.0, extract=0.0, leaks=None):
     for name, value in (("supply", supply), ("extract", extract)):
         require_positive(name, value, "m3/s", "If you have m³/h, write m3_per_h(...).", True)
     net = np.broadcast_to(np.subtract(supply, extract), (weather.hours,)).astype(float)
-    unknown = np.isnan(weather.wind_from)
-    scattered = np.mod(np.arange(weather.hours) * _SCATTER, 360.0)
-    direction, place = np.unique(
-        np.where(unknown, scattered.round(), weather.wind_from), return_inverse=True
-    )
     outside = moist_air_density(weather.temperature)
     notes = []
     if not weather.has_wind:
         notes.append("No wind was given: this is warm air alone.")
-    elif unknown.mean() > 0.05:
+    elif _directions(weather)[2] > 0.05:
         notes.append("Where the wind's direction is unknown it was turned through the compass.")
-    faces, found = {}, []
+    found = []
     for house in houses:
         groups = leak_groups(house) if leaks is None else tuple(leaks)
         share = np.array([group.share for group in groups])
@@ -153,14 +163,11 @@ def years_by_engine(houses, weather, supply=0.0, extract=0.0, leaks=None):
             raise InputError(
                 f"The shares of the leaks add up to {share.sum():.4g}. They must make 1."
             )
-        shielding = house.shielding_of_faces
-        if shielding not in faces:
-            faces[shielding] = _coefficients(direction, shielding)
         inside = moist_air_density(house.indoor_temperature)
         lighter = (GRAVITY * (outside - inside)).astype(_SINGLE)
         gust = (0.5 * outside * house.wind_at_eaves(weather.wind_speed) ** 2).astype(_SINGLE)
-        rows = faces[shielding][[FACES.index(group.face) for group in groups]]
-        offset = np.take(rows, place, axis=1)
+        faces = _coefficients(weather, house.shielding_of_faces)
+        offset = faces[[FACES.index(group.face) for group in groups]]
         offset *= -gust
         offset += np.array([[group.height] for group in groups], dtype=_SINGLE) * lighter
         pressure, flow, left = _balance(

@@ -38,6 +38,7 @@ from airlab.plots.living import (
     near_tiles,
     need_tiles,
     ways_table,
+    year_legend,
 )
 from airlab.plots.sizes import notes_list
 from airlab.words import ach, from_si
@@ -191,9 +192,10 @@ class LivingPanel(CardPanel):
         if show == "air":
             need = ach(record.need.flow, years.house.volume)
             chart = self._chart.draw(years.engine, need=need).img(
-                f"Air changes per hour through the leaks, day by day. {years.sentence(self.units)}"
+                f"Air changes per hour through the leaks, day by day. {years.engine.sentence(self.units)}"
             )
-            return chart + models_table(years.entries, years.heats, self.units)
+            legend = year_legend(years.engine, need)
+            return chart + legend + models_table(years.entries, years.heats, self.units)
         if show == "heat":
             return heat_tiles(record.found) + models_table(years.entries, years.heats, self.units)
         if show == "near":

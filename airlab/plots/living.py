@@ -11,7 +11,8 @@ from airlab.plots.svg import arrow, circle, drawing, path, rect, text
 from airlab.words import display_unit, from_si, show, show_percent, show_range, to_si
 
 __all__ = [
-    "YearChart", "daily_rate", "gap_drawing", "heat_tiles", "models_table", "near_tiles", "need_tiles", "ways_table",
+    "YearChart", "daily_rate", "gap_drawing", "heat_tiles", "models_table", "near_tiles", "need_tiles",
+    "ways_table", "year_legend",
 ]  # fmt: skip
 
 _DAY = 24
@@ -31,13 +32,7 @@ class YearChart(Chart):
         (self.year,) = self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle="-"))
         self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
         self.rule = self.axes.axhline(0.0, **PRESSURE.line(linewidth=2.5))
-        paint = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}
-        self.words = [
-            self.axes.text(0, 0, "", ha="right", va="bottom", fontsize=14, color=look.colour,
-                           fontweight="bold", bbox=paint)
-            for look in (GOOD, PRESSURE)
-        ]  # fmt: skip
-        return (self.year, self.need, self.rule, *self.words)
+        return self.year, self.need, self.rule
 
     def scale(self, record, need=None):
         """Return the end of the axis, the first day and how many days there are."""
@@ -54,27 +49,45 @@ class YearChart(Chart):
         edges = np.append((months.astype("datetime64[D]") - start).astype(int).clip(0), days)
         self.axes.set_title("Air changes per hour through the leaks, day by day, no fan")
         self.axes.set(xlim=(0, days), ylim=(0.0, top), xticks=edges[1:-1], xticklabels=[])
-        for old in self.axes.texts[len(self.words) :]:
+        for old in list(self.axes.texts):
             old.remove()
         for month, left, right in zip(months.astype(int), edges, edges[1:]):
             if right - left > _NARROW:
                 self.axes.text(0.5 * (left + right), -0.03 * top, _MONTHS[month % 12], ha="center",
                                va="top", fontsize=15)  # fmt: skip
-        self._end, self._top = days, top
 
     def place(self, record, need=None):
         """Move the year and the two lines."""
         days = daily_rate(record)
         self.year.set_data(np.arange(len(days)) + 0.5, days)
-        rates = (need, record.house.n50 / 20.0)
-        said = ("fresh air asked for", "n50 divided by 20")
-        for line, words, rate, name in zip((self.need, self.rule), self.words, rates, said):
-            line.set_visible(rate is not None)
-            words.set_visible(rate is not None)
-            if rate is not None:
-                line.set_ydata([rate, rate])
-                words.set(position=(0.995 * self._end, rate + 0.01 * self._top))
-                words.set_text(f"{name}: {show(rate, digits=2)}")
+        self.need.set_visible(need is not None)
+        for line, rate in ((self.need, need), (self.rule, record.house.n50 / 20.0)):
+            line.set_ydata([rate or 0.0] * 2)
+
+
+def year_legend(record, need):
+    """Return what the lines of a `YearChart` mean, with their values, as HTML."""
+    said = (
+        (
+            FLOW,
+            3,
+            (),
+            f"through the leaks, mean while heating {show(record.mean_while_heating, digits=2)}",
+        ),
+        (GOOD, 5, GOOD.dashes, f"fresh air asked for: {show(need, digits=2)}"),
+        (
+            PRESSURE,
+            5,
+            PRESSURE.dashes,
+            f"n50 divided by 20: {show(record.house.n50 / 20.0, digits=2)}",
+        ),
+    )
+    marks = "".join(
+        f'<span><svg aria-hidden="true" width="42" height="14"><path d="M0 7H42" stroke="{look.colour}" stroke-width="{wide}" '
+        f'stroke-dasharray="{" ".join(str(4 * one / 3) for one in dashes)}"/></svg>{escape(words)}</span>'
+        for look, wide, dashes, words in said
+    )
+    return f'<p class="airlab-legend">{marks}</p>'
 
 
 def daily_rate(record):

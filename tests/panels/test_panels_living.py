@@ -6,8 +6,8 @@ from airlab.files import demo_job, start_job
 from airlab.leak_check.known_leakage import known_leakage
 from airlab.panels import LivingPanel
 from airlab.panels.living import VIEWS
-from airlab.plots.living import YearChart, daily_rate
-from airlab.words import InputError, m3_per_h
+from airlab.plots.living import YearChart, daily_rate, year_legend
+from airlab.words import InputError, m3_per_h, show
 
 
 @pytest.fixture(scope="module")
@@ -102,6 +102,9 @@ def test_the_chart_shows_whole_days_and_its_lines():
     chart = YearChart().draw(year, need=0.4)
     assert chart.need.get_ydata()[0] == 0.4
     assert chart.rule.get_ydata()[0] == pytest.approx(year.house.n50 / 20.0)
+    legend = year_legend(year, 0.4)
+    for rate in (year.mean_while_heating, 0.4, year.house.n50 / 20.0):
+        assert show(rate, digits=2) in legend
 
 
 def test_known_leakage_prefers_a_test_to_a_target(tmp_path, monkeypatch):
