@@ -6,17 +6,40 @@ import ipywidgets as widgets
 
 from airlab.panels.controls import choice
 from airlab.panels.predict import StepPanel
-from airlab.teaching import Choice, Numeric, ask, check, exercises_for
+from airlab.plots.line_drawing import line_drawing
+from airlab.teaching import (
+    Choice,
+    Justify,
+    Mark,
+    Numeric,
+    Ordering,
+    exercises_for,
+    judge,
+    variants_for,
+)
 from airlab.words import InputError, label
 
 __all__ = ["ExercisesPanel"]
 
-_SHORT = 46
-_MARKS = {"right": "✓ right", "close": "close", "not yet": "not yet"}
+_SHORT, _FEW, _KEYS = 46, 12, 12
+_STATES = {"right": "✓ right", "close": "close", "not yet": "not yet"}
+_BOX = {
+    Ordering: "Your order, first letter first",
+    Mark: "Your numbers",
+}
 
 
 class ExercisesPanel(StepPanel):
     """The exercises of a notebook, with a hint for each usual slip.
+
+    Parameters
+    ----------
+    notebook : str
+        Its two digits.
+    units : str
+        'metric' or 'us'.
+    seed : int
+        The learner's number, for numbers of their own; 0 for those of the book.
 
     Examples
     --------
@@ -27,35 +50,71 @@ class ExercisesPanel(StepPanel):
 
     title = "Exercises"
 
-    def __init__(self, notebook, units="metric"):
-        self._all = {entry.key: entry for entry in exercises_for(notebook)}
+    def __init__(self, notebook, units="metric", seed=0):
+        self._notebook, self._all = (
+            notebook,
+            {entry.key: entry for entry in exercises_for(notebook)},
+        )
         if not self._all:
             raise InputError(f"Notebook {notebook!r} has no exercises.")
         self._said, self._done = None, {}
-        self.box = widgets.Text(
-            description="Your answer", style={"description_width": "initial"},
-            continuous_update=False,
-        )  # fmt: skip
-        self.options = choice("Your answer", ["-"])
+        auto = {"description_width": "initial"}
+        self.box = widgets.Text(description="Your answer", style=auto, continuous_update=False)
+        self.options = choice("Your answer", ["-"]).add_class("airlab-long")
+        self.grounds = choice("Because", ["-"]).add_class("airlab-long")
+        self._keys = [self.button(str(i), lambda i=i: self._press(i)) for i in range(_KEYS)]
+        self._pad = widgets.HBox([*self._keys, self.button("Clear", self._clear)]).add_class(
+            "airlab-buttons"
+        )
         self._check = self.button("Check answer", self._check_it, main=True)
         self._next = self.button("Next question", self._go_on)
         self._row = widgets.HBox([self._check, self._next]).add_class("airlab-buttons")
+        self.seed = widgets.BoundedIntText(
+            value=seed,
+            min=0,
+            max=999_999,
+            description="Your number (0: as in the book)",
+            style=auto,
+        )
         listed = [(f"{key} {_short(entry.question)}", key) for key, entry in self._all.items()]
         self.which = choice("Question", listed, as_list=True)
         self.which.observe(self._asked, "value")  # before the panel itself looks
-        super().__init__(view={"which": self.which}, units=units)
+        self.seed.observe(self._drawn, "value")
+        self._drawn()
+        super().__init__(view={"which": self.which, "seed": self.seed}, units=units)
+
+    @property
+    def exercise(self):
+        """The exercise on show."""
+        return self._all[self.which.value]
 
     def arrange(self, *extra):
-        """Offer a box for a number, or the options of a choice."""
-        entry = self._all[self.which.value]
-        if isinstance(entry, Choice):
-            self.options.options = entry.options
-            self.options.value = None
+        """Offer what the exercise needs: a box, options, reasons, letters or numbers to press."""
+        entry, parts = self.exercise, self.exercise.parts()
+        if isinstance(entry, Choice | Justify):
+            self.options.options, self.options.value = entry.options, None
+        if isinstance(entry, Justify):
+            self.grounds.options, self.grounds.value = entry.grounds, None
         unit = label(entry.unit) if isinstance(entry, Numeric) else ""
-        self.box.description = f"Your answer [{unit}]" if unit else "Your answer"
-        self.options.layout.display = None if isinstance(entry, Choice) else "none"
-        self.box.layout.display = "none" if isinstance(entry, Choice) else None
-        super().arrange(self.options, self.box, self._row, *extra)
+        self.options.description = "Your decision" if isinstance(entry, Justify) else "Your answer"
+        self.box.description = _BOX.get(
+            type(entry), f"Your answer [{unit}]" if unit else "Your answer"
+        )
+        pressed = (
+            parts
+            if isinstance(entry, Ordering)
+            else entry.places()
+            if isinstance(entry, Mark)
+            else ()
+        )
+        for button, text in zip(self._keys, [*map(str, sorted(pressed)), *[""] * _KEYS]):
+            button.description = text
+            _show(button, text)
+        _show(self.options, isinstance(entry, Choice | Justify))
+        _show(self.grounds, isinstance(entry, Justify))
+        _show(self.box, not isinstance(entry, Choice | Justify))
+        _show(self._pad, pressed)
+        super().arrange(self.options, self.grounds, self.box, self._pad, self._row, *extra)
 
     def answer(self, key, answer):
         """Answer an exercise and return the panel."""
@@ -64,48 +123,92 @@ class ExercisesPanel(StepPanel):
                 f"There is no exercise {key!r} here. There are: {', '.join(self._all)}."
             )
         self.which.value = key
-        self._said = check(key, answer)
+        self._said = judge(self.exercise, answer)
         self._done[key] = self._said.state
         self.refresh()
         return self
 
-    def compute(self, which):
+    def compute(self, which, seed):
         """Return what was said to the last answer, or None."""
         return self._said
 
-    def picture(self, record, which):
-        """Return the question, and how far the others are."""
-        states = "".join(
-            f"<div><b>{escape(key)}</b> <span>{_MARKS.get(self._done.get(key), 'open')}</span></div>"
-            for key in self._all
-        )
+    def picture(self, record, which, seed):
+        """Return the question, what belongs to it, and how far the others are."""
         entry = self._all[which]
-        asked = entry.question if isinstance(entry, Choice) else ask(which)
-        return (
-            f'<p class="airlab-asked">{escape(asked)}</p><div class="airlab-tiles">{states}</div>'
-        )
+        shown = f'<p class="airlab-asked">{escape(entry.question)}</p>'
+        if isinstance(entry, Mark):
+            shown += f'<div class="airlab-row">{line_drawing(entry.view(), marked=entry.told_names)}</div>'
+        if isinstance(entry, Ordering):
+            steps = "".join(f"<li>{escape(text)}</li>" for text in entry.parts().values())
+            shown += f'<ol class="airlab-steps">{steps}</ol>'
+        return shown + self._far()
 
-    def words(self, record, which):
+    def words(self, record, which, seed):
         """Return what is said to the answer."""
         if record is None:
             return "Give your answer, then press Check answer."
         state = record.state[:1].upper() + record.state[1:]
         return f"{state}. {record.sentence}"
 
+    def _far(self):
+        """Return how far the exercises are: each of a few, the count and those tried of many."""
+        if len(self._all) <= _FEW:
+            tiles = "".join(
+                f"<div><b>{escape(key)}</b> <span>{_STATES.get(self._done.get(key), 'open')}</span></div>"
+                for key in self._all
+            )
+            return f'<div class="airlab-tiles">{tiles}</div>'
+        tried = ", ".join(f"{key} {_STATES.get(state, state)}" for key, state in self._done.items())
+        right = sum(state == "right" for state in self._done.values())
+        return f"<p>{right} of {len(self._all)} right{f': {tried}' if tried else ''}.</p>"
+
     def _asked(self, _change):
         self._said, self.box.value = None, ""
         self.arrange()
 
+    def _drawn(self, change=None):
+        """Take the exercises of the learner's number."""
+        seed = self.seed.value
+        if seed:
+            self._all = dict(zip(self._all, variants_for(self._notebook, seed, whole=True)))
+        elif change:
+            self._all = {entry.key: entry for entry in exercises_for(self._notebook)}
+        self._done = {}
+        if change:
+            self._asked(change)
+
+    def _press(self, place):
+        gap = " " if self.box.value and isinstance(self.exercise, Mark) else ""
+        self.box.value += gap + self._keys[place].description
+
+    def _clear(self):
+        self.box.value = ""
+
     def _check_it(self):
-        entry = self._all[self.which.value]
-        given = self.options.value if isinstance(entry, Choice) else self.box.value.strip()
+        entry = self.exercise
+        given = self.box.value.strip()
+        if isinstance(entry, Choice):
+            given = self.options.value
+        elif isinstance(entry, Justify):
+            given = (
+                self.options.value
+                and self.grounds.value
+                and (self.options.value, self.grounds.value)
+            )
         if not given:
-            raise InputError("Give an answer first.")
-        self.answer(entry.key, given.replace(",", ".") if isinstance(entry, Numeric) else given)
+            both = "a decision and a reason" if isinstance(entry, Justify) else "an answer"
+            raise InputError(f"Give {both} first.")
+        if isinstance(entry, Numeric):
+            given = given.replace(",", ".")
+        self.answer(self.which.value, given)
 
     def _go_on(self):
         keys = [*self._all]
         self.which.value = keys[(keys.index(self.which.value) + 1) % len(keys)]
+
+
+def _show(widget, wanted):
+    widget.layout.display = None if wanted else "none"
 
 
 def _short(question):

@@ -71,7 +71,7 @@ def _time(key, small=2.5, times=2.0, seconds=60.0):
     )  # fmt: skip
 
 
-@template("01-2", area=(0.4, 0.5, 0.6, 0.8, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0))
+@template("01-2", area=(*range(2, 10), 0.5, 0.8, 1.2, 1.5, 2.5, 3.5, 4.5, 12, 15, 20, 25, 30))
 def _hole_at_50(key, area=1.0):
     right = _flow_per_hour(area, PRESSURE_REFERENCE)
     return Numeric(
@@ -107,12 +107,12 @@ def _carried(key, rate=60.0, pressure=2400.0):
 @template("01-4", leaks=range(20, 125, 5), times=(1.5, 2.0, 2.5, 3.0))
 def _lined(key, leaks=50.0, times=2.0):
     gaps = leaks * times
-    off = 1.0 - 1.0 / math.sqrt(1.0 + times**-2)
+    right = _behind(leaks, gaps)
     return Numeric(
         key, f"A membrane has {show(leaks)} cm² of leaks. It is lined with boards that have "
         f"{show(gaps)} cm² of gaps. As one hole, how many cm² are left?",
-        lambda: _behind(leaks, gaps), "cm2",
-        f"The lining hides the leaks and takes only {show_percent(off)} off. Most of the pressure "
+        lambda: right, "cm2",
+        f"The lining hides the leaks and takes only {show_percent(1.0 - right / leaks)} off. Most of the pressure "
         "still sits on the membrane. That is why the check comes before covering.",
         (
             Slip(leaks + gaps, "That is side by side. One behind the other never leaks more than "

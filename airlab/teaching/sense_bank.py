@@ -195,7 +195,7 @@ SENSE = (
               "the fan is weaker one way": "The fan reads its own flow. Good points mean that it read well.",
               "two numbers look more serious": "They do not agree. That is a finding, not decoration.",
               "blowing is the true one": "Neither is: in a storm the house meets both."}),
-    _pick("10-10", "Tell the owners what n50 = 1.9 means. Which three sentences?",
+    _pick("10-9", "Tell the owners what n50 = 1.9 means. Which three sentences?",
           "With a fan holding 50 Pa, leaks change the air 1.9 times an hour. On an ordinary day it is a small part of "
           "that. Fresh air comes from the ventilation, so keep it running.",
           "A number with its pressure, what it means on a day, what to do. No promise, no jargon.", "D10", {
@@ -205,7 +205,7 @@ SENSE = (
               "True perhaps, and nobody understands it.",
               "The house has no leaks any more. You will feel no draught. Heating costs are halved.":
               "Three promises that no test gives."}),
-    _pick("10-11", "'Is the house too tight now? Must it not breathe?' What do you answer?",
+    _pick("10-10", "'Is the house too tight now? Must it not breathe?' What do you answer?",
           "walls do not breathe, people do: how is fresh air brought in, and is it running?",
           "Leaks give fresh air when the wind blows and none when it is still. Settle the ventilation before you "
           "praise a low number.", "D10", {

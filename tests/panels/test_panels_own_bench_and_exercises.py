@@ -2,6 +2,7 @@
 
 import io
 import math
+from html import escape
 
 import numpy as np
 import pytest
@@ -12,7 +13,14 @@ from airlab.files import jobs_folder, read_table
 from airlab.panels import ExercisesPanel, OwnBenchPanel
 from airlab.physics import BENCH, Balloon, Hole, HoleSet, RoundHole, SealedVessel, drain, fit_bench
 from airlab.plots.bench import BenchChart, bench_tiles
-from airlab.teaching import BENCH_CAUTIONS, Numeric, exercises_for, right_answer
+from airlab.teaching import (
+    BENCH_CAUTIONS,
+    Choice,
+    exercise,
+    exercises_for,
+    right_answer,
+    variants_for,
+)
 from airlab.words import InputError, mm
 
 
@@ -26,7 +34,9 @@ def typed(mode="rigid", factor=1.0, rows=10, separator=",", decimal="."):
     return "\n".join(lines) + "\n"
 
 
-@pytest.mark.parametrize("kind", [OwnBenchPanel, lambda: ExercisesPanel("01")])
+@pytest.mark.parametrize(
+    "kind", [OwnBenchPanel, lambda: ExercisesPanel("01"), lambda: ExercisesPanel("08", seed=3)]
+)
 def test_close_leaves_nothing_behind(kind):
     held = set(_instances)
     kind().close()
@@ -173,19 +183,91 @@ def test_nothing_is_answered_before_it_is_asked():
     assert panel._picture.value.count("open") >= 7
 
 
-@pytest.mark.parametrize("notebook", ["01", "02"])
-def test_every_exercise_is_reached_answered_and_marked(notebook):
-    panel = ExercisesPanel(notebook)
-    for entry in exercises_for(notebook):
-        panel.which.value = entry.key
-        assert entry.question[:30] in panel._picture.value.replace("&#x27;", "'")
-        if isinstance(entry, Numeric):
-            panel.box.value = str(right_answer(entry.key))
+@pytest.mark.parametrize("notebook", ["01", "02", "06", "07"])
+@pytest.mark.parametrize("seed", [0, 7])
+def test_every_exercise_is_reached_answered_and_marked(notebook, seed):
+    panel = ExercisesPanel(notebook, seed=seed)
+    for entry in variants_for(notebook, seed, whole=True) if seed else exercises_for(notebook):
+        panel.which.value = entry.key.partition("/")[0]
+        assert panel.exercise.key == entry.key
+        assert escape(entry.question[:30]) in panel._picture.value
+        if isinstance(entry, Choice):
+            panel.options.value = entry.answer()
         else:
-            panel.options.value = right_answer(entry.key)
+            panel.box.value = str(entry.answer())
         panel._check.click()
         assert panel.sentence.startswith("Right."), entry.key
     assert panel._picture.value.count("✓ right") == len(exercises_for(notebook))
+
+
+def shown(panel, *names):
+    """Return which of the named parts are in sight."""
+    return [name for name in names if getattr(panel, name).layout.display != "none"]
+
+
+PARTS = ("options", "grounds", "box", "_pad")
+
+
+def test_an_order_is_pressed_letter_by_letter():
+    panel = ExercisesPanel("07")
+    panel.which.value = "07-4"
+    assert shown(panel, *PARTS) == ["box", "_pad"]
+    assert panel._picture.value.count("<li>") == 6
+    keys = {key.description: key for key in panel._keys if key.layout.display != "none"}
+    assert "".join(keys) == "abcdef"
+    for letter in right_answer("07-4"):
+        keys[letter].click()
+    panel._check.click()
+    assert panel.sentence.startswith("Right.")
+    panel._pad.children[-1].click()
+    assert panel.box.value == ""
+
+
+def test_places_are_marked_on_the_drawing():
+    panel = ExercisesPanel("03")
+    panel.which.value = "03-14"
+    assert shown(panel, *PARTS) == ["box", "_pad"] and "<svg" in panel._picture.value
+    keys = {key.description: key for key in panel._keys if key.layout.display != "none"}
+    assert set(keys) == {str(n) for n in exercise("03-14").places()}
+    keys["13"].click(), keys["14"].click()
+    assert panel.box.value == "13 14"
+    panel._check.click()
+    assert panel.sentence.startswith("Close. Right so far, 1 still to find.")
+    assert f"0 of {len(exercises_for('03'))} right: 03-14 close." in panel._picture.value
+    keys["18"].click()
+    panel._check.click()
+    assert panel.sentence.startswith("Right.") and "1 of " in panel._picture.value
+    panel.which.value = "03-17"
+    assert "missing" in panel._picture.value
+
+
+def test_a_decision_wants_its_reason():
+    panel = ExercisesPanel("08")
+    panel.which.value = "08-9"
+    assert shown(panel, *PARTS) == ["options", "grounds"]
+    panel._check.click()
+    assert panel.message.startswith("Give a decision and a reason first.")
+    option, ground = exercise("08-9").right()
+    panel.options.value = option
+    panel._check.click()
+    assert panel.message.startswith("Give a decision and a reason first.")
+    panel.grounds.value = next(one for one in exercise("08-9").grounds if one != ground)
+    panel._check.click()
+    assert panel.sentence.startswith("Close. The decision is right.") and not panel.message
+    panel.grounds.value = ground
+    panel._check.click()
+    assert panel.sentence.startswith("Right.")
+
+
+def test_another_number_gives_other_numbers_and_clears_what_was_done():
+    panel = ExercisesPanel("01").answer("01-2", right_answer("01-2"))
+    assert "✓ right" in panel._picture.value
+    panel.seed.value = 7
+    assert exercise("01-2/7").question in panel._picture.value
+    assert "✓ right" not in panel._picture.value
+    assert panel.answer("01-2", right_answer("01-2/7")).sentence.startswith("Right.")
+    panel.seed.value = 0
+    assert exercise("01-2").question in panel._picture.value
 
 
 def test_slips_get_their_hint_and_decimal_commas_are_read():
