@@ -50,6 +50,7 @@ class BalloonPanel(PredictPanel):
 
     title = "One balloon, one hole, one clock"
     options = tuple(GUESSES.items())
+    asks = "Time until the balloon is flat"
 
     def __init__(self, units="metric"):
         self._chart, self._guessed_for = DrainChart(), None
@@ -102,6 +103,10 @@ class BalloonPanel(PredictPanel):
         if seconds <= 0.0:
             return ""
         return f"flat after {show_duration(seconds)}, the leak flow {course}"
+
+    def outcome(self):
+        """Return the time to flat [s]."""
+        return self.value.time_to_flat, "s"
 
     def guess(self, value):
         """Lock a guess of the time to flat [s]; the clock can then run."""

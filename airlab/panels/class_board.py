@@ -37,9 +37,12 @@ _PICTURES = {
     "hunt": hunts_page,
     "learners": learners_table,
 }
-_LOOK = (
+_LOOK = (  # five views in one row, tables that leave the sentence in sight
     ".airlab-class .airlab-doors .widget-radio-box label { flex: 1 1 150px; min-height: var(--airlab-touch); font-size: 1em; }"
     " .airlab-class .airlab-card table { font-size: 0.87em; }"
+    " .airlab-class .airlab-controls > .widget-text { flex-flow: row wrap; }"
+    " .airlab-class:not(.airlab-projector) .airlab-card .airlab-scroll { max-height: 365px; }"
+    " .airlab-class:not(.airlab-projector) .airlab-half .airlab-scroll { max-height: 190px; }"
 )
 _AUTO = {"description_width": "initial"}
 
@@ -94,6 +97,7 @@ class ClassBoardPanel(CardPanel):
         self.add_class("airlab-class")
         head, body = self.children
         self.children = (head, self.view, body)
+        self._view.children = (self._message, self._result, self._picture)
         self.folder.observe(lambda _: self._act(self.read), "value")
         for control in (self.task, *self._points):
             control.observe(self._changed, "value")

@@ -49,6 +49,7 @@ class HousePanel(PredictPanel):
     title = "A house held at 50 Pa"
     options = tuple(HALF_TIMES.items())
     run_words = "Stop the fan"
+    asks = "Time until half of the 50 Pa is gone"
 
     def __init__(self, units="metric"):
         self._chart, self._guessed_for = FanStopChart(), None
@@ -98,6 +99,10 @@ class HousePanel(PredictPanel):
     def seen(self):
         """Return what people say they saw, in words."""
         return f"half of it gone after {self.attempt.words_of(self._look['half'].value)}"
+
+    def outcome(self):
+        """Return the time until half of the pressure is gone [s]."""
+        return self.value.fan_off.half_time, "s"
 
     def ticks(self):
         """Return how many frames make one tick of a true clock."""

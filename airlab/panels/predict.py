@@ -8,6 +8,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from airlab.files.marks import Marks
 from airlab.panels.base import Panel
 from airlab.teaching import Attempt
 from airlab.words import InputError
@@ -36,11 +37,13 @@ class PredictPanel(StepPanel):
 
     A subclass sets `options` (pairs of value and words) and `run_words` (what starts the clock),
     and writes `look` (controls in which people say what they saw) and `seen` (their words). It
-    reads `stage`, `frame` and `attempt` when it makes picture and words.
+    reads `stage`, `frame` and `attempt` when it makes picture and words. With `asks` and `outcome`
+    a guess is kept for the class, under the number a learner types.
     """
 
     options = ()
     run_words = "Run"
+    asks = ""  # what is guessed, as the class's board names it
 
     def __init__(self, **groups):
         self.attempt, self.frame = Attempt(self.options), 0
@@ -72,7 +75,10 @@ class PredictPanel(StepPanel):
             "told": (_row(self._run, self._again, self._play),),
         }
         self._steps = widgets.VBox().add_class("airlab-step")
+        self.number = widgets.Text(description="Your number, to keep the guess", style=auto)
         super().__init__(**groups)
+        if self.asks:
+            self._more_box.children = (*self._more_box.children, self.number)
         self._play.observe(self._ticked, "value")
 
     # what a subclass writes ---------------------------------------------------------------
@@ -88,6 +94,10 @@ class PredictPanel(StepPanel):
     def beside(self):
         """Return what is said together with the answer, in words."""
         return ""
+
+    def outcome(self):
+        """Return what came out, in the unit of the answers, and that unit."""
+        raise NotImplementedError
 
     def ticks(self):
         """Return how many frames the clock goes on at each tick."""
@@ -168,6 +178,9 @@ class PredictPanel(StepPanel):
         self._play.playing = False
         self._run.description = self.run_words
         self.arrange()
+        said, told = attempt.said, self.stage == "told" != before[0].stage
+        if told and said is not None and self.number.value.strip():
+            Marks(self.number.value).keep_guess(self.asks, said, *self.outcome())
         return self
 
     def _open_class(self):

@@ -66,8 +66,9 @@ class TeachPanel(CardPanel):
             building={"lesson": self.lesson, "length": self.length},
             driver={"students": self.students, "seed": self.seed}, units=units,
         )  # fmt: skip
+        self._view.children = (self._message, self._result, self._picture)
         if self._last.when:
-            self._said = f"{self._last.sentence()} Carry on, or choose another lesson. "
+            self._said = f"{self._last.sentence()} Carry on, or choose another lesson."
             self._act(self.refresh)
 
     # what a person does -------------------------------------------------------------------
@@ -97,7 +98,7 @@ class TeachPanel(CardPanel):
         self._links = "".join(f"<div>{printed_link(path, words)}</div>" for words, path in made)
         self._said = (
             f"Printed for {self.students.value} students, class seed {seed}: folder students to give away, "
-            "folder teacher for you. "
+            "folder teacher for you."
         )
         self.refresh()
         return tuple(path for _, path in made)
@@ -111,7 +112,7 @@ class TeachPanel(CardPanel):
         if not self.mark.value.strip():
             raise InputError("Type the check mark that is printed on the sheet.")
         found = match_sheet(self.seed.value, self.student.value, self.mark.value)
-        self._said = f"{found.sentence()} "
+        self._said = found.sentence()
         self.refresh()
         return found
 
@@ -133,8 +134,8 @@ class TeachPanel(CardPanel):
         return f"{links}{lesson_card(record)}"
 
     def words(self, record, **settings):
-        """Return what was done, and the lesson in words."""
-        return f"{self._said}{record.sentence(self.units)}"
+        """Return what was done last, or the lesson in words."""
+        return self._said or record.sentence(self.units)
 
     # workings -----------------------------------------------------------------------------
 

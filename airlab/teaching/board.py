@@ -65,7 +65,7 @@ class SlipBoard:
 
 @dataclass(frozen=True, slots=True)
 class ItemBoard:
-    """One exercise over the class: {learner: (tries, right at last)}, right at the first try, time."""
+    """One exercise over the class: {learner: (tries until right, or so far, right)}, first right, time [s]."""
 
     base: str
     tries: dict[str, tuple[int, bool]]
@@ -178,9 +178,13 @@ def class_board(marks=(), hunts=(), guesses=()):
 
 def _item(base, by_learner):
     times = [mark.time_s for tries in by_learner.values() for mark in tries if mark.time_s]
+    firsts = {
+        who: next((n for n, mark in enumerate(tries, 1) if mark.right), 0)
+        for who, tries in by_learner.items()
+    }
     return ItemBoard(
-        base, {who: (len(tries), any(m.right for m in tries)) for who, tries in by_learner.items()},
-        sum(tries[0].right for tries in by_learner.values()), median(times) if times else None,
+        base, {who: (n or len(by_learner[who]), n > 0) for who, n in firsts.items()},
+        sum(n == 1 for n in firsts.values()), median(times) if times else None,
     )  # fmt: skip
 
 

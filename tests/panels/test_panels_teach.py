@@ -6,7 +6,7 @@ import shutil
 import pytest
 
 from airlab.files.marks import Marks, class_folder, demo_class, last_class, read_class
-from airlab.panels import ClassBoardPanel, TeachPanel
+from airlab.panels import BalloonPanel, ClassBoardPanel, HousePanel, TeachPanel
 from airlab.panels.class_board import VIEWS
 from airlab.teaching import check
 from airlab.teaching.lessons import lesson_keys, lesson_plan
@@ -167,3 +167,33 @@ def test_what_learners_wrote_is_escaped(tmp_path):
     for view in ("guesses", "learners"):
         shown = ClassBoardPanel(folder, view)._picture.value
         assert "<script>" not in shown and "<b>broken" not in shown
+
+
+# ---- guesses of learners ------------------------------------------------------------------------
+
+
+def test_a_guess_is_kept_under_a_number_and_stands_on_the_board():
+    for number, said in (("7", 10.0), ("8", 60.0)):
+        panel = BalloonPanel()
+        panel.number.value = number
+        panel.guess(said).skip()
+        panel.set(hole_diameter=0.005)  # what is tried afterwards is no guess
+    HousePanel().guess(HousePanel.options[0][0]).skip()  # without a number nothing is kept
+    kept = read_class().guesses
+    assert [(one.learner, one.guess, one.unit) for one in kept] == [
+        ("7", 10.0, "s"),
+        ("8", 60.0, "s"),
+    ]
+    flat = BalloonPanel().skip().value.time_to_flat
+    assert {one.result for one in kept} == {flat}
+    board = ClassBoardPanel().read().show_view("guesses")
+    assert "Time until the balloon is flat: 1 of 2 within a tenth" in board.sentence
+
+
+def test_a_guess_of_the_house_goes_to_the_same_board():
+    panel = HousePanel()
+    panel.number.value = "9"
+    panel.guess(panel.options[1][0]).skip()
+    (one,) = read_class().guesses
+    assert one.result == panel.value.fan_off.half_time
+    assert "half" in one.question

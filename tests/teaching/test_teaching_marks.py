@@ -139,7 +139,7 @@ def test_a_slip_is_alive_until_the_exercise_is_right():
     assert item.tries == {
         "1": (2, True),
         "2": (2, False),
-        "3": (2, True),
+        "3": (1, True),
         "4": (1, False),
         "5": (1, True),
     }
