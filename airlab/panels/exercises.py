@@ -1,10 +1,12 @@
 """Every exercise of a notebook, one at a time: the question, an answer, what is said to it."""
 
 from html import escape
+from time import monotonic
 
 import ipywidgets as widgets
 
-from airlab.panels.controls import choice
+from airlab.files.marks import Marks
+from airlab.panels.controls import choice, tick
 from airlab.panels.predict import StepPanel
 from airlab.plots.line_drawing import line_drawing
 from airlab.teaching import (
@@ -40,6 +42,8 @@ class ExercisesPanel(StepPanel):
         'metric' or 'us'.
     seed : int
         The learner's number, for numbers of their own; 0 for those of the book.
+    marks : Marks or None
+        Keeps each try; None keeps them under the learner's number once that is ticked.
 
     Examples
     --------
@@ -50,14 +54,14 @@ class ExercisesPanel(StepPanel):
 
     title = "Exercises"
 
-    def __init__(self, notebook, units="metric", seed=0):
+    def __init__(self, notebook, units="metric", seed=0, marks=None):
         self._notebook, self._all = (
             notebook,
             {entry.key: entry for entry in exercises_for(notebook)},
         )
         if not self._all:
             raise InputError(f"Notebook {notebook!r} has no exercises.")
-        self._said, self._done = None, {}
+        self._said, self._done, self._marks, self._since = None, {}, marks, monotonic()
         auto = {"description_width": "initial"}
         self.box = widgets.Text(description="Your answer", style=auto, continuous_update=False)
         self.options = choice("Your answer", ["-"]).add_class("airlab-long")
@@ -76,6 +80,10 @@ class ExercisesPanel(StepPanel):
             description="Your number (0: as in the book)",
             style=auto,
         )
+        self.keep = tick("Keep my tries under my number", marks is not None)
+        self.reason = widgets.Text(description="Why (kept with it)", style=auto)
+        self.keep.observe(lambda _: _show(self.reason, self.keep.value), "value")
+        _show(self.reason, self.keep.value)
         listed = [(f"{key} {_short(entry.question)}", key) for key, entry in self._all.items()]
         self.which = choice("Question", listed, as_list=True)
         self.which.observe(self._asked, "value")  # before the panel itself looks
@@ -114,7 +122,8 @@ class ExercisesPanel(StepPanel):
         _show(self.grounds, isinstance(entry, Justify))
         _show(self.box, not isinstance(entry, Choice | Justify))
         _show(self._pad, pressed)
-        super().arrange(self.options, self.grounds, self.box, self._pad, self._row, *extra)
+        keep = (self.reason, self._row, self.keep)
+        super().arrange(self.options, self.grounds, self.box, self._pad, *keep, *extra)
 
     def answer(self, key, answer):
         """Answer an exercise and return the panel."""
@@ -126,6 +135,8 @@ class ExercisesPanel(StepPanel):
         self._said = judge(self.exercise, answer)
         self._done[key] = self._said.state
         self.refresh()
+        if self.keep.value:
+            self._keep_try(answer)
         return self
 
     def compute(self, which, seed):
@@ -163,7 +174,7 @@ class ExercisesPanel(StepPanel):
         return f"<p>{right} of {len(self._all)} right{f': {tried}' if tried else ''}.</p>"
 
     def _asked(self, _change):
-        self._said, self.box.value = None, ""
+        self._said, self.box.value, self._since = None, "", monotonic()
         self.arrange()
 
     def _drawn(self, change=None):
@@ -176,6 +187,15 @@ class ExercisesPanel(StepPanel):
         self._done = {}
         if change:
             self._asked(change)
+
+    def _keep_try(self, answer):
+        """Keep the try with its reason and the time since the question or the last try."""
+        if self._marks is None and not self.seed.value:
+            raise InputError("Not kept: type your number first. A name is not needed.")
+        marks = self._marks or Marks(self.seed.value)
+        given = " ".join(answer) if isinstance(answer, tuple) else answer
+        marks.keep(self._said, given, self.reason.value, monotonic() - self._since)
+        self.reason.value, self._since = "", monotonic()
 
     def _press(self, place):
         gap = " " if self.box.value and isinstance(self.exercise, Mark) else ""

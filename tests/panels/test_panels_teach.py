@@ -6,9 +6,9 @@ import shutil
 import pytest
 
 from airlab.files.marks import Marks, class_folder, demo_class, last_class, read_class
-from airlab.panels import BalloonPanel, ClassBoardPanel, HousePanel, TeachPanel
+from airlab.panels import BalloonPanel, ClassBoardPanel, ExercisesPanel, HousePanel, TeachPanel
 from airlab.panels.class_board import VIEWS
-from airlab.teaching import check
+from airlab.teaching import Justify, check, exercise, exercises_for
 from airlab.teaching.lessons import lesson_keys, lesson_plan
 
 
@@ -197,3 +197,44 @@ def test_a_guess_of_the_house_goes_to_the_same_board():
     (one,) = read_class().guesses
     assert one.result == panel.value.fan_off.half_time
     assert "half" in one.question
+
+
+# ---- tries of learners --------------------------------------------------------------------------
+
+
+def test_a_try_is_kept_under_the_learners_number_with_reason_and_hint():
+    panel = ExercisesPanel("01", seed=703)
+    panel.answer("01-1", 1.0)  # not ticked: nothing is kept
+    assert not class_folder().exists()
+    panel.keep.value, panel.reason.value = True, "it is twice as wide"
+    wrong, hint = exercise("01-1/703").wrong()[0]
+    panel.answer("01-1", wrong)
+    assert panel.reason.value == ""
+    panel.answer("01-1", exercise("01-1/703").answer())
+    first, last = Marks(703).marks()
+    assert (first.exercise, first.hint, first.reason) == ("01-1/703", hint, "it is twice as wide")
+    assert last.right and last.time_s is not None
+    assert ClassBoardPanel().value.items[0].tries == {"703": (2, True)}
+
+
+def test_without_a_number_a_try_is_not_kept_and_it_says_so():
+    panel = ExercisesPanel("01")
+    panel.keep.value, panel.box.value = True, "15"
+    press(panel, "Check answer")
+    assert panel.message.startswith("Not kept: type your number first.")
+    assert panel.sentence.startswith("Right.")
+    assert not class_folder().exists()
+
+
+def test_numbers_of_the_book_can_be_kept_too(tmp_path):
+    ExercisesPanel("01", marks=Marks("B2", tmp_path)).answer("01-5", "the same")
+    (mark,) = Marks("B2", tmp_path).marks()
+    assert (mark.exercise, mark.answer, mark.right) == ("01-5", "the same", True)
+
+
+def test_a_decision_and_its_reason_are_kept_as_words(tmp_path):
+    one = next(e for n in range(1, 12) for e in exercises_for(f"{n:02d}") if isinstance(e, Justify))
+    option, ground = one.options[0], one.grounds[0]
+    ExercisesPanel(one.key[:2], marks=Marks(4, tmp_path)).answer(one.key, (option, ground))
+    (mark,) = Marks(4, tmp_path).marks()
+    assert mark.answer == f"{option} {ground}"
