@@ -147,3 +147,59 @@ def test_projector_view_and_back(lab, notebook):
     page.screenshot("plan_projector")
     page.page.keyboard.press("Escape")
     page.page.wait_for_function("() => !document.querySelector('.airlab-panel:popover-open')")
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_the_days_and_the_hours_by_keyboard(lab, notebook, theme):
+    lab.write(
+        f"when_{theme}.ipynb",
+        "# When",
+        f"{PLAN.format(name=f'When {theme}')}.answer('asbestos', 'safe')",
+    )
+    page = notebook(f"when_{theme}.ipynb", theme=theme)
+    page.run_all()
+    page.page.wait_for_selector(RESULT)
+    last = page.page.get_by_role("radio", name="6 When")
+    result = after(page, lambda: (last.focus(), page.page.keyboard.press("Space")))
+    assert "Check from Mon 12 Apr 2027" in result
+    own = page.control("textbox", "Your own day")
+    own.fill("2027-04-13")
+    assert "Tue 13 Apr 2027 fits." in after(page, lambda: page.press(own, "Enter"))
+    own.fill("2027-04-17")
+    assert "does not fit: no working day" in after(page, lambda: page.press(own, "Enter"))
+    own.fill("tomorrow")
+    page.press(own, "Enter")
+    page.page.get_by_text("Write it as 2027-04-12").wait_for()
+    page.press(page.page.get_by_label("Site and your prices"), "Space")
+    for name, price in (
+        ("One check", "400"),
+        ("Opening up later", "3000"),
+        ("Another final test", "300"),
+    ):
+        box = page.control("textbox", name)
+        box.fill(price)
+        page.press(box, "Tab")
+        page.wait_idle()
+    page.page.get_by_text("Enter your prices").wait_for(state="detached")
+    clean(page)
+    page.screenshot(f"plan_when_{theme}")
+
+
+def test_a_part_of_the_house_by_keyboard(lab, notebook):
+    lab.write("zones.ipynb", "# Zones", "from airlab.panels import TwoZonesPanel\nTwoZonesPanel()")
+    page = notebook("zones.ipynb")
+    page.run_all()
+    page.page.wait_for_selector(RESULT)
+    drawing = page.page.locator(".airlab-picture svg")
+    card = page.page.locator(".airlab-card")
+    inner, outer = drawing.bounding_box(), card.bounding_box()
+    assert inner["x"] + inner["width"] <= outer["x"] + outer["width"], "nothing is cut off"
+    leaks = page.page.get_by_role("radio", name="the leaks, as a guess")
+    result = after(page, lambda: page.press(leaks, "ArrowDown"))
+    assert "open to outside 750 m³/h; held" in result.replace("\xa0", " ")
+    over = page.control("spinbutton", "Other zone over outside, when free [Pa]")
+    over.fill("20")
+    result = after(page, lambda: page.press(over, "Enter"))
+    assert "shut 750 m³/h" in result.replace("\xa0", " ")
+    clean(page)
+    page.screenshot("plan_zones")
