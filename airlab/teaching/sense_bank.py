@@ -65,29 +65,29 @@ SENSE = (
           "start"),
     _pick("03-31", "The film on the warm side of a roof is whole, but its laps are only stapled. Which of its "
           "jobs does it do?",
-          "it slows vapour through the sheet, but does not stop air",
+          "it slows vapour, but does not stop air",
           "Vapour through the sheet goes with the area, air goes through the gap. A leaky lap carries far more "
           "moisture than the sheet lets through.", "K1", {
-              "both: film is film": "The sheet is tight, the lap is not. Air goes round it.",
-              "neither": "Over most of its area vapour is slowed. What fails is the lap.",
-              "it stops air, but not vapour": "The other way round: air needs one gap only."}),
+              "both: film is film, stapled or taped": "The sheet is tight, the lap is not. Air goes round it.",
+              "neither: a stapled lap makes it useless": "Over most of its area vapour is slowed. What fails is the lap.",
+              "it stops air, but does not slow vapour": "The other way round: air needs one gap only."}),
     _pick("03-32", "With the fan on, cold air blows from a socket in an inside wall, far from any outside wall. "
           "How can that be?",
-          "the void in the wall leads to the loft or the floor edge",
+          "its void leads to the loft or the floor edge",
           "Wires pass plates, plates join voids. Such sockets can leak as much as those in an outside wall "
           "(second-hand). Seal where the void meets the layer, not at the socket.", "K2", {
-              "it comes from the next room": "The next room is under the same pressure. Nothing would blow.",
-              "it cannot be, the hand is wrong": "It is common. Think of where the void in the wall ends.",
-              "the socket needs a gasket": "A gasket under the cover closed the wrong gap in one test "
+              "the air comes through the wall from the next room": "The next room is under the same pressure. Nothing would blow.",
+              "it cannot be, the hand is mistaken": "It is common. Think of where the void in the wall ends.",
+              "the socket itself leaks and needs a gasket": "A gasket under the cover closed the wrong gap in one test "
               "before and after (second-hand)."},
           source="SITE_NOTES"),
     _pick("03-33", "A review of leak paths in houses ranks them. Which comes first?",
-          "where the outside wall meets floor and ceiling",
+          "outside wall to floor and ceiling",
           "Then wall to window and door, then what goes through the layer. Leaks sit at junctions, openings "
           "and penetrations.", "K2", {
-              "the plain wall": "A whole sheet hardly leaks. Look where it ends.",
-              "window panes and frames": "A window has a class and keeps it. The joint round it is second.",
-              "sockets": "Many and easy to feel, but a review of houses has other places before them."},
+              "the plain wall between the studs": "A whole sheet hardly leaks. Look where it ends.",
+              "panes, sashes and frames of windows": "A window has a class and keeps it. The joint round it is second.",
+              "sockets and switches in outside walls": "Many and easy to feel, but a review of houses has other places before them."},
           "start", "SINTEF_PATHS"),
     _pick("03-34", "Spot the error. 'The reveal is closed: tape from frame to membrane, cut and folded at the "
           "corners. Two steel brackets hold the frame and come through the tape.'",
@@ -98,7 +98,7 @@ SENSE = (
               "nothing": "Follow the tape round. What comes through it?"}),
     _pick("03-35", "A pipe of 50 mm goes through a hole of 60 mm in the membrane and will move when hot water "
           "runs. How is it closed?",
-          "rubber collar, taped flat on the membrane",
+          "rubber collar, taped flat",
           "It grips the pipe and lets it slide. Wipe grease and dust off first.", "D5", {
               "foam all round": "The pipe moves, the foam lets go. And mind fire and sound ratings.",
               "strips of tape folded round the pipe": "The more a joint bends, the worse tape holds.",
@@ -127,12 +127,12 @@ SENSE = (
               "both": "Compare the flows alone: 820 and 815."},
           asked=lambda: _told_apart((410.0, 455.0), (820.0, 815.0)), source="PRIGNON2025"),
     _pick("06-6", "Spot the error. 'The layer is board, so the wall is tight. We taped the joints without primer, it "
-          "is wood board after all.'", "both: the board itself, and the joint without primer",
+          "is wood board after all.'", "the board and the joint",
           "Some boards leak themselves, and on wood board tape without primer let 2 to 7 times more air past "
           "than on other boards.", "D4", {
-              "only the board": "True, ask for its test. And what does tape do on wood board?",
-              "only the primer": "True. And is every board tight because it is a board?",
-              "nothing": "Two things are believed here. Ask for a test of each."}, source="JUCIENE_2024"),
+              "only the belief in the board": "True, ask for its test. And what does tape do on wood board?",
+              "only the joint without primer": "True. And is every board tight because it is a board?",
+              "nothing, wood board is tight": "Two things are believed here. Ask for a test of each."}, source="JUCIENE_2024"),
     _fix("06-7", "Membrane to an uneven brick wall, gap 5 mm. What is right?", "plastered-in fleece tape",
          "Plaster holds the fleece; a loop of 10 to 15 mm takes the movement.", {
              "lap tape": "On raw block or dust it lets go, and the gap is too wide for it.",
@@ -150,25 +150,25 @@ SENSE = (
          first="frame", second="planed timber", gap=mm(12.0)),
     _pick("07-8", "A ceiling of 1970 may hold asbestos; nobody has looked. The tester offers to blow instead of suck, "
           "so that no dust comes in. What now?",
-          "no fan in either direction until it is assessed",
+          "no fan until it is assessed",
           "Air moves through the ceiling either way. Follow local law and have it assessed first.", "K7", {
-              "blow, as offered": "Blowing pushes air through the same ceiling, into voids and other rooms.",
-              "suck, with masks on": "Masks do not clean the house afterwards.",
+              "blow, as offered: the dust stays in the ceiling": "Blowing pushes air through the same ceiling, into voids and other rooms.",
+              "suck, with masks on for everybody inside": "Masks do not clean the house afterwards.",
               "suck at 25 Pa only": "Half the pressure still moves the dust."}, "start"),
     _pick("07-9", "A doorway without its door is closed for the check with board and tape. How does it stand in the "
           "schedule of openings?",
-          "closed for the day, with its area, and not counted as tight",
+          "closed for the day, with its area",
           "At the end there will be a door with its own leak. The schedule says what was tested, and what was not.",
           "D6", {
-              "as part of the wall": "The wall will have a door. Its leak is still to come.",
+              "as part of the wall, which is tight there": "The wall will have a door. Its leak is still to come.",
               "not at all, it is only for today": "What is not written down cannot be compared, or taken off again.",
               "as a leak found and sealed": "It is no leak of the layer. The gain would be invented."}),
     _pick("07-10", "Which of these may be sealed for a leak check and must be written down, with its photo?",
-          "the duct end of a ventilation unit that is not there yet",
+          "the duct end of a unit still to come",
           "It will be an opening of the ventilation. Sealed for the day, listed, counted off at the end.", "D6", {
-              "a cavity barrier": "Fire stopping and cavity barriers are never sealed, or opened, for a number.",
+              "a cavity barrier that leaks into the roof": "Fire stopping and cavity barriers are never sealed, or opened, for a number.",
               "the flue of a stove that is burning": "With a fire there is no fan at all.",
-              "a crack at the sill": "That is a leak. Find it, tag it, seal it for good."}),
+              "a crack at the sill of the front door": "That is a leak. Find it, tag it, seal it for good."}),
     _pick("07-11", "A drain has no water in its trap yet. What do you do before the check?",
           "fill or plug it, and write it down",
           "A dry trap is a hole to the sewer and brings in foul air. It is preparation, not a gain.", "D6", {
@@ -196,20 +196,21 @@ SENSE = (
               "two numbers look more serious": "They do not agree. That is a finding, not decoration.",
               "blowing is the true one": "Neither is: in a storm the house meets both."}),
     _pick("10-9", "Tell the owners what n50 = 1.9 means. Which three sentences?",
-          "With a fan holding 50 Pa, leaks change the air 1.9 times an hour. On an ordinary day it is a small part of "
-          "that. Fresh air comes from the ventilation, so keep it running.",
+          "With a fan holding 50 Pa, leaks change the air 1.9 times an hour. Day to day it is far less. Fresh air "
+          "comes from the ventilation.",
           "A number with its pressure, what it means on a day, what to do. No promise, no jargon.", "D10", {
-              "Your air is changed 1.9 times every hour. That is plenty of fresh air. You may switch the ventilation off.":
+              "Your air is changed 1.9 times every hour, day and night. That is plenty of fresh air. You may switch the "
+              "ventilation off to save heat.":
               "1.9 is at 50 Pa, with a fan. Without ventilation they sit in stale air.",
               "n50 is 1.9, qE50 is 1.7, n is 0.66. The house complies. See the annex.":
               "True perhaps, and nobody understands it.",
               "The house has no leaks any more. You will feel no draught. Heating costs are halved.":
               "Three promises that no test gives."}),
     _pick("10-10", "'Is the house too tight now? Must it not breathe?' What do you answer?",
-          "walls do not breathe, people do: how is fresh air brought in, and is it running?",
+          "people breathe, not walls: does the ventilation run?",
           "Leaks give fresh air when the wind blows and none when it is still. Settle the ventilation before you "
           "praise a low number.", "D10", {
-              "then we open a leak again": "A leak is no ventilation: wind decides, and damp air goes into the wall.",
-              "no house is ever too tight": "With ventilation it is fine. Without, people and walls suffer.",
-              "open a window once a week": "Fresh air is needed every hour. Ask how it is brought in."}, "start"),
+              "then we open one of the leaks again, in the bathroom": "A leak is no ventilation: wind decides, and damp air goes into the wall.",
+              "no house can ever be too tight, whatever they say": "With ventilation it is fine. Without, people and walls suffer.",
+              "open a window once a week, that is air enough": "Fresh air is needed every hour. Ask how it is brought in."}, "start"),
 )  # fmt: skip
