@@ -16,6 +16,7 @@ from airlab.sheets.pack import (
     print_geometry,
     print_lesson,
     print_pack,
+    print_workshop,
 )
 from airlab.sheets.page import Heading, Page, Shown, document
 
@@ -37,5 +38,6 @@ __all__ = [
     "print_geometry",
     "print_lesson",
     "print_pack",
+    "print_workshop",
     "write_pages",
 ]

@@ -5,11 +5,14 @@ import pkgutil
 from functools import cache
 
 import airlab
-from airlab.sheets.page import make_page
-from airlab.words import gather_sources, gather_terms, label
+from airlab.leak_check import MARKS
+from airlab.sheets.page import Shown, make_page
+from airlab.words import convert, gather_sources, gather_terms, label, show
 
-__all__ = ["all_sources", "all_terms", "glossary_page", "named_sources"]
+__all__ = ["all_sources", "all_terms", "glossary_page", "named_sources", "symbols_page"]
 
+_WORTH = (("cfm", "m3/h"), ("cfm/ft2", "m3/(h.m2)"), ("in2", "cm2"), ("ft2", "m2"), ("ft3", "m3"), ("ft", "m"),
+          ("in", "mm"), ("inH2O", "Pa"), ("mph", "m/s"))  # fmt: skip
 _BELOW = ("words", "physics", "building", "fan_test", "design", "in_use", "leak_check", "teaching")
 
 
@@ -67,7 +70,7 @@ def glossary_page(facts):
     here = {name: _value(terms[name], value, shown) for name, value in _values(facts).items()
             if name in terms and value is not None}  # fmt: skip
     rows = [
-        (term.words, term.symbol, label(term.unit), term.meaning, here.get(term.name, ""),
+        (term.words, term.symbol, shown.unit_name(term.unit), term.meaning, here.get(term.name, ""),
          _credit(sources.get(term.source)))
         for term in sorted(terms.values(), key=lambda term: term.words.casefold())
     ]  # fmt: skip
@@ -77,6 +80,28 @@ def glossary_page(facts):
         "The words and symbols of these pages, one meaning each.", facts.heading,
         computed=tuple((terms[name].words, text) for name, text in here.items()),
         rows=rows, sources_table=[_source_row(sources[key]) for key in sorted(used)],
+    )  # fmt: skip
+
+
+def symbols_page(facts):
+    """Return the symbols sheet: each letter with its units, each mark, what a US unit is worth.
+
+    Parameters
+    ----------
+    facts : Facts
+        Head of the page.
+    """
+    metric, us = Shown("metric"), Shown("us")
+    rows = [
+        (term.symbol, term.words, metric.unit_name(term.unit), us.unit_name(term.unit), term.meaning)
+        for term in sorted(all_terms().values(), key=lambda term: (term.symbol.casefold(), term.name))
+        if term.symbol
+    ]  # fmt: skip
+    worth = [(f"1 {label(one)}", show(convert(1.0, one, to), to)) for one, to in _WORTH]
+    return make_page(
+        "symbols", "Symbols", "The letters and marks of these pages, metric and US.", facts.heading,
+        computed=worth[:2], sources=named_sources("ISO9972", "SI"), rows=rows, worth=worth,
+        marks=[(mark, state) for state, mark in MARKS.items()],
     )  # fmt: skip
 
 

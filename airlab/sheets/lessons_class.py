@@ -9,6 +9,7 @@ import hashlib
 import re
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import cache
 from html import unescape
 from pathlib import Path
 from random import Random
@@ -21,7 +22,7 @@ from airlab.sheets.lesson import asked, said, tolerances
 from airlab.sheets.lessons_guesses import guesses
 from airlab.sheets.pack import pages_folder
 from airlab.sheets.page import make_page
-from airlab.teaching import exercises_for, variants_for
+from airlab.teaching import exercise, exercises_for, variants_for
 from airlab.teaching.lessons import lesson_keys, lesson_plan
 from airlab.words import InputError, require_choice
 
@@ -121,16 +122,24 @@ def class_exercises(notebook, seed, student):
     student : int
         1 to 99.
     """
-    number = student_seed(seed, student)
-    own, every = variants_for(notebook, number), variants_for(notebook, number, whole=True)
-    every = [one for one in every if not hasattr(one, "places")]  # those need the drawing
-    own = {one.key for one in own}
-    dice = Random(f"{notebook}/{seed}")
-    drawn = sorted((one.key not in own, dice.random(), one.key) for one in every)
-    with_own = [key for rest, _, key in drawn if not rest][:_OWN]
-    others = [key for rest, _, key in drawn if rest]
+    number, own, dice = (
+        student_seed(seed, student),
+        _with_own(notebook),
+        Random(f"{notebook}/{seed}"),
+    )
+    bases = [
+        one.key for one in exercises_for(notebook) if not hasattr(one, "places")
+    ]  # those need the drawing
+    drawn = sorted((base not in own, dice.random(), base) for base in bases)
+    with_own = [base for rest, _, base in drawn if not rest][:_OWN]
+    others = [base for rest, _, base in drawn if rest]
     chosen = {*with_own, *others[: _MOST - len(with_own)]}
-    return tuple(one for one in every if one.key in chosen)
+    return tuple(exercise(f"{base}/{number}") for base in bases if base in chosen)
+
+
+@cache
+def _with_own(notebook):
+    return frozenset(one.key.partition("/")[0] for one in variants_for(notebook, 1))
 
 
 def _mark(notebook, seed, student, texts):
@@ -238,13 +247,9 @@ def _key(facts, notebook, seed, sheets, marks):
     )  # fmt: skip
 
 
-def _short(exercise):
+def _short(one):
     """Return the right answer as a cell: letters alone where the words stand below."""
-    return (
-        exercise.told().split(" ")[0]
-        if exercise.parts() and hasattr(exercise, "options")
-        else exercise.told()
-    )
+    return one.told().split(" ")[0] if hasattr(one, "options") else one.told()
 
 
 def _of_class(base, exercises, numbers):

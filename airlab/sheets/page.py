@@ -48,6 +48,11 @@ class Shown:
         """Return how that unit is printed."""
         return label(self.unit(si_unit))
 
+    def unit_name(self, unit):
+        """Return how the unit of a term is printed, that of an indicator included."""
+        there = _US_INDICATORS.get(unit) if self.system == "us" else None
+        return label(there or self.unit(unit))
+
     def value(self, value, si_unit, digits=3):
         """Return a value with its unit; a dash where there is none."""
         if value is None:

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from airlab.words import InputError
+from airlab.words import InputError, convert, show
 
-__all__ = ["DAY", "LENGTHS", "LessonPlan", "Step", "lesson_keys", "lesson_plan"]
+__all__ = ["DAY", "LENGTHS", "LessonPlan", "Step", "lesson_keys", "lesson_plan", "workshop"]
 
 DAY = 360
 LENGTHS = (45, 60, 90, DAY)
@@ -32,6 +32,7 @@ _MINUTES = (
     ("ticket", (4, 4, 5, 10)),
 )  # name, minutes in a lesson of each length
 _OPTIONAL = "bridge"
+_LENGTH = re.compile(r"\{([\d.]+) (mm|cm)\}")
 _CODE = re.compile(r"([KDB]\d+) (.*)")
 
 
@@ -82,8 +83,35 @@ class LessonPlan:
 
 
 @cache
+def _read(name):
+    return tomllib.loads(Path(__file__).with_name(name).read_text(encoding="utf-8"))
+
+
 def _book():
-    return tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    return _read("lessons.toml")
+
+
+def workshop(units="metric"):
+    """Return what hands do: `cards` of skills, table-top `rigs`, `activities` without a computer.
+
+    Parameters
+    ----------
+    units : str
+        'metric' or 'us', for the lengths in the text.
+    """
+
+    def said(entry):
+        if isinstance(entry, dict):
+            return {name: said(value) for name, value in entry.items()}
+        if isinstance(entry, list):
+            return [said(value) for value in entry]
+        return _LENGTH.sub(length, entry) if isinstance(entry, str) else entry
+
+    def length(found):
+        number, unit = float(found[1]), found[2]
+        return show(convert(number, unit, "in"), "in", 2) if units == "us" else show(number, unit)
+
+    return said(_read("workshop.toml"))
 
 
 def lesson_keys():

@@ -75,7 +75,7 @@ def test_documents_are_well_formed_and_self_contained(job, filled, tmp_path):
 def test_blank_pack_holds_every_page_of_the_check():
     assert list(pages_of(demo())) == [
         "geometry", "line", "budget", "materials", "when", "kit", "preparation", "route", "log-blank", "day", "release-blank",
-        "holes", "trades", "owner", "glossary",
+        "holes", "trades", "skills", "owner", "glossary",
     ]  # fmt: skip
 
 

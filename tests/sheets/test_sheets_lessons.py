@@ -1,0 +1,333 @@
+"""Lessons on paper: minutes add up, keys fit their sheets, students get no answers, changes show."""
+
+import math
+import re
+from dataclasses import replace
+from datetime import UTC, datetime
+from html import unescape
+
+import pytest
+from sheet_jobs import demo
+
+from airlab.sheets import altered_sheets, lesson_pages, match_sheet, print_class, print_workshop
+from airlab.sheets.facts import facts_of
+from airlab.sheets.lessons import main
+from airlab.sheets.lessons_class import class_exercises, student_seed
+from airlab.sheets.lessons_guesses import guesses
+from airlab.sheets.rigs import rigs_page
+from airlab.sheets.skills import skills_page
+from airlab.teaching import OUTCOMES, check, exercise, exercises_for, right_answer
+from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan, workshop
+from airlab.words import InputError
+
+NOON = datetime(2027, 4, 12, 12, 0, tzinfo=UTC)
+NOTEBOOKS = [f"{number:02d}" for number in range(12)]
+WITH_EXERCISES = [notebook for notebook in NOTEBOOKS if exercises_for(notebook)]
+WRITTEN = [
+    (key, length)
+    for key in lesson_keys()
+    for length in LENGTHS
+    if not (key in ("00", "11") and length != 45)
+]
+
+
+def text_of(html):
+    return unescape(re.sub(r"<[^>]+>", "", html))
+
+
+# Plans
+
+
+def test_every_notebook_and_path_has_its_plans():
+    assert lesson_keys() == (*NOTEBOOKS, "apprentice", "self-builder", "designer")
+    assert len(WRITTEN) == 10 * 4 + 2 + 3 * 4
+
+
+@pytest.mark.parametrize(("key", "length"), WRITTEN)
+def test_minutes_add_up(key, length):
+    plan = lesson_plan(key, length)
+    assert sum(step.minutes for step in plan.steps) == length
+    assert min(step.minutes for step in plan.steps) > 0
+    assert plan.steps[0].name == "hook"
+    assert plan.steps[-1].name == "ticket"
+
+
+@pytest.mark.parametrize(("key", "length"), WRITTEN)
+def test_a_plan_leaves_nothing_open(key, length):
+    plan = lesson_plan(key, length)
+    for part in (plan.outcomes, plan.kit, plan.room, plan.care, plan.extension, plan.ticket):
+        assert part
+    for code, words in plan.outcomes:
+        assert words
+        assert code in OUTCOMES or re.fullmatch(r"B[1-4]|", code)
+    for step in plan.steps:
+        assert step.you
+        assert bool(step.they and step.board) or step.name in ("pause", "lunch")
+
+
+@pytest.mark.parametrize("key", [key for key in NOTEBOOKS if key not in ("00", "11")])
+def test_a_longer_lesson_has_the_same_steps_none_of_them_shorter(key):
+    plans = [{step.name: step.minutes for step in lesson_plan(key, length).steps if step.name != "pause"}
+             for length in LENGTHS]  # fmt: skip
+    for short, long in zip(plans, plans[1:]):
+        assert set(short) <= set(long)
+        assert all(long[name] >= minutes for name, minutes in short.items())
+
+
+def test_unknown_lessons_and_lengths_are_refused():
+    with pytest.raises(InputError, match="Choose one of: 00, 01"):
+        lesson_plan("12")
+    with pytest.raises(InputError, match="45, 60, 90"):
+        lesson_plan("01", 50)
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize(("key", "length"), [("01", 45), ("08", DAY), ("designer", 90)])
+def test_the_page_shows_the_clock_to_the_last_minute(key, length, units):
+    page, *others = lesson_pages(demo(units=units), NOON, key, length)
+    shown = re.findall(r"(\d+):?(\d\d)?–(\d+):?(\d\d)?<", page.body)
+    clock = [
+        (int(a) * 60 + int(b), int(c) * 60 + int(d)) if b else (int(a), int(c))
+        for a, b, c, d in shown
+    ]
+    assert clock[0][0] == 0
+    assert clock[-1][1] == length
+    assert [start for start, _ in clock[1:]] == [end for _, end in clock[:-1]]
+    assert len(others) == (2 if key.isdigit() else 0)
+
+
+@pytest.mark.parametrize("notebook", WITH_EXERCISES)
+def test_likely_wrong_answers_are_those_of_the_exercises(notebook):
+    plan, handout, key = lesson_pages(demo(), NOON, notebook)
+    hints = {hint for one in exercises_for(notebook) for _, hint in one.wrong()}
+    told = re.findall(r'data-label="say">(.*?)</td>', plan.body, re.S)
+    assert told
+    assert {text_of(one) for one in told} <= {" ".join(hint.split()) for hint in hints}
+    for one in exercises_for(notebook):
+        assert one.key in handout.body
+        assert one.told() in text_of(key.body)
+        assert one.explain not in text_of(handout.body)
+
+
+# A class
+
+
+@pytest.fixture(scope="module", params=WITH_EXERCISES)
+def sheets(request, tmp_path_factory):
+    folder = tmp_path_factory.mktemp(f"class{request.param}")
+    return print_class(request.param, 4, 7, folder, demo(), NOON)
+
+
+def sections(sheets):
+    html = sheets.handouts.pack.read_text(encoding="utf-8")
+    return ["<section" + part for part in html.split("<section")[1:]]
+
+
+@pytest.mark.parametrize("notebook", WITH_EXERCISES)
+def test_hand_outs_and_keys_agree_for_200_seeds(notebook):
+    for seed in range(1, 201):
+        for one in class_exercises(notebook, seed, 1 + seed % 99):
+            again = exercise(one.key)  # as a learner types the printed key
+            assert (again.question, again.parts(), again.told()) == (
+                one.question,
+                one.parts(),
+                one.told(),
+            )
+            assert check(one.key, right_answer(one.key)).state == "right", one.key
+
+
+def test_printed_key_holds_every_students_answers(sheets):
+    body = text_of(sheets.key.pages[0].body)
+    rows = re.findall(r"<tr>(.*?)</tr>", str(sheets.key.pages[0].body), re.S)
+    for number, (section, mark) in enumerate(zip(sections(sheets), sheets.marks), start=1):
+        keys = re.findall(r"<b>(\d\d-\w+/\d+)</b>", section)
+        assert keys
+        assert mark in section
+        row = next(text_of(row) for row in rows if mark in row)
+        for key in keys:
+            one = exercise(key)
+            assert key.endswith(f"/{student_seed(7, number)}")
+            assert one.question in text_of(section)
+            letters = hasattr(one, "options")
+            assert (one.told().split(" ")[0] if letters else one.told()) in row
+            assert one.question in body or number > 1
+
+
+def test_student_files_hold_no_answers(sheets):
+    for section in sections(sheets):
+        keys = re.findall(r"<b>(\d\d-\w+/\d+)</b>", section)
+        left = text_of(re.sub(r'<span class="q">.*?</span>', "", section, flags=re.S))
+        for key in keys:
+            one = exercise(key)
+            for words in (one.explain, *(hint for _, hint in one.wrong())):
+                assert words not in text_of(section), key
+            assert not re.search(rf"(?<![\d.]){re.escape(one.told())}(?!\w)", left), key
+        assert "×" not in left
+        for what, seen in guesses(sheets.notebook, facts_of(demo(), False, NOON)):
+            assert what in text_of(section)
+            assert f">{seen}<" not in section
+
+
+def test_folders_are_apart_and_the_teachers_holds_the_key(sheets):
+    students, teacher = sheets.handouts.pack.parent, sheets.key.pack.parent
+    assert (students.name, teacher.name) == ("students", "teacher")
+    assert [path.name for path in students.iterdir()] == [sheets.handouts.pack.name]
+    assert "for the class" not in sheets.handouts.pack.read_text(encoding="utf-8")
+    assert "for the class" in sheets.key.pack.read_text(encoding="utf-8")
+
+
+def test_neighbours_differ_and_the_same_command_prints_the_same(sheets, tmp_path):
+    assert len(set(sheets.marks)) == 4
+    again = print_class(sheets.notebook, 4, 7, tmp_path, demo(), NOON)
+    assert again.marks == sheets.marks
+    assert again.handouts.pack.read_text(encoding="utf-8") == sheets.handouts.pack.read_text(
+        encoding="utf-8"
+    )
+    assert print_class(sheets.notebook, 4, 8, tmp_path, demo(), NOON).marks != sheets.marks
+
+
+def test_a_changed_sheet_is_noticed(sheets, tmp_path):
+    assert altered_sheets(sheets.handouts.pack) == ()
+    parts = sections(sheets)
+    question = re.search(r'<span class="q">(.*?)</span>', parts[2], re.S)[1]
+    html = sheets.handouts.pack.read_text(encoding="utf-8")
+    changed = tmp_path / "changed.html"
+    changed.write_text(
+        html.replace(parts[2], parts[2].replace(question, question + " 9", 1)), encoding="utf-8"
+    )
+    assert altered_sheets(changed) == (3,)
+    first, second = sheets.marks[:2]
+    changed.write_text(html.replace(f">{first}<", f">{second}<"), encoding="utf-8")
+    assert altered_sheets(changed) == (1,)
+    changed.write_text(html.replace("Student 2</span>", "Student 4</span>"), encoding="utf-8")
+    assert altered_sheets(changed) == (4,)
+
+
+def test_check_mark_says_whose_sheet_it_is(sheets):
+    notebook, marks = sheets.notebook, sheets.marks
+    own = match_sheet(7, 3, f" {marks[2].lower()} ", notebook)
+    assert own.belongs
+    assert f"the sheet of student 3, notebook {notebook}" in own.sentence()
+    other = match_sheet(7, 3, marks[0], notebook)
+    assert (other.belongs, other.owner) == (False, 1)
+    assert "not the sheet of student 3 but of student 1" in other.sentence()
+    nobody = match_sheet(8, 3, marks[2], notebook)
+    assert (nobody.belongs, nobody.owner) == (False, 0)
+    assert "no student of this class" in nobody.sentence()
+
+
+def test_check_mark_alone_finds_its_notebook():
+    marks = {notebook: match_mark(notebook) for notebook in WITH_EXERCISES[:3]}
+    assert {match_sheet(7, 5, mark).notebook for mark in marks.values()} == set(marks)
+
+
+def match_mark(notebook):
+    from airlab.sheets.lessons_class import _mark_of
+
+    return _mark_of(notebook, 7, 5)
+
+
+@pytest.mark.parametrize(
+    ("students", "seed"), [(0, 7), (100, 7), (5, 0), (5, 10_000), (2.5, 7), (True, 7)]
+)
+def test_numbers_out_of_range_write_nothing(students, seed, tmp_path):
+    with pytest.raises(InputError, match="whole number from 1 to"):
+        print_class("01", students, seed, tmp_path / "new")
+    assert not (tmp_path / "new").exists()
+
+
+def test_a_lesson_without_exercises_or_a_file_without_sheets_is_refused(tmp_path):
+    with pytest.raises(InputError, match="01"):
+        print_class("nothing", 3, 7, tmp_path)
+    (tmp_path / "other.html").write_text("<section>no sheets</section>", encoding="utf-8")
+    with pytest.raises(InputError, match="no hand-outs"):
+        altered_sheets(tmp_path / "other.html")
+
+
+# Command
+
+
+def test_one_command_prints_a_class(tmp_path, capsys):
+    assert main(["1", "--students", "3", "--seed", "7", "--folder", str(tmp_path)]) == 0
+    assert sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.html")) == [
+        "students/handouts-01-seed-7.html", "teacher/key-01-seed-7.html", "teacher/lesson.html",
+    ]  # fmt: skip
+    assert "3 hand-outs in students/handouts-01-seed-7.html" in capsys.readouterr().out
+    mark = altered_sheets(tmp_path / "students" / "handouts-01-seed-7.html")
+    assert mark == ()
+    assert main(["01", "--seed", "7", "--match", "2", "ZZZZZZ"]) == 0
+    assert "no student of this class" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(("words", "said"), [
+    (["77"], "Choose one of: 00, 01"), (["01", "--students", "300"], "from 1 to 99"),
+    (["01", "--minutes", "50"], "45, 60, 90"), (["01", "--minutes", "long"], "A whole number is needed"),
+    (["01", "--match", "x", "ABCDEF"], "A whole number is needed"),
+])  # fmt: skip
+def test_a_wrong_command_says_what_to_change(words, said, tmp_path, capsys):
+    assert main([*words, "--folder", str(tmp_path / "new")]) == 2
+    assert said in capsys.readouterr().err
+    assert not (tmp_path / "new").exists()
+
+
+# Workshop
+
+
+def rows_of(body, head):
+    return re.findall(rf'data-label="{re.escape(head)}">(.*?)</td>', str(body), re.S)
+
+
+def test_rig_times_are_those_of_the_orifice_equation():
+    """Q = Cd A sqrt(2 p / rho), Cd = pi / (pi + 2), air of 1.2 kg/m3: textbook, worked here by hand."""
+    body = rigs_page(facts_of(demo(), False, NOON)).body
+    seconds = rows_of(body, "100 Pa: predicted")
+    for diameter, shown in list(zip((2, 3, 4, 5, 6), seconds))[1:]:
+        flow = (
+            math.pi
+            / (math.pi + 2)
+            * math.pi
+            / 4
+            * (diameter / 1000) ** 2
+            * math.sqrt(2 * 100 / 1.2)
+        )
+        assert float(shown.split()[0]) == pytest.approx(math.pi / 4 * 0.2**2 * 0.1 / flow, rel=0.01)
+
+
+def test_rig_pressures_share_by_the_square_of_the_areas():
+    """Two sharp holes in a row: p1 / p = A2**2 / (A1**2 + A2**2), so with the fourth power of the diameters."""
+    body = rigs_page(facts_of(demo(), False, NOON)).body
+    shown = [float(text.split()[0]) for text in rows_of(body, "on the partition, of 200 Pa")]
+    wanted = [200 * d**4 / (6**4 + d**4) for d in (3, 4, 6, 8, 12)]
+    assert shown == pytest.approx(wanted, rel=0.01)
+
+
+def test_us_pages_of_the_workshop_hold_no_metric_lengths():
+    facts = facts_of(demo(units="us"), False, NOON)
+    for page in (rigs_page(facts), skills_page(facts)):
+        assert not re.search(r"\d\s?(mm|cm)\b", text_of(page.body)), page.key
+        assert "{" not in page.body
+    assert "1/8 in" in rigs_page(facts).body
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_workshop_is_one_file_of_four_pages(units, tmp_path):
+    printed = print_workshop(demo(units=units), tmp_path, NOON)
+    assert [page.key for page in printed.pages] == ["rigs", "skills", "symbols", "glossary"]
+    assert [path.name for path in tmp_path.iterdir()] == ["workshop.html"]
+    symbols = printed.page("symbols").body
+    assert "1.7 m³/h" in symbols
+    assert rows_of(symbols, "US").count("cfm") > 5
+    glossary = printed.page("glossary").body
+    assert ("cfm/ft²" in glossary) is (units == "us")
+
+
+def test_skill_cards_count_what_this_job_needs():
+    more = replace(demo(), junctions=demo().junctions[:-2])
+    first, second = (skills_page(facts_of(job, False, NOON)) for job in (demo(), more))
+    assert first.computed != second.computed
+    assert [card["name"] for card in workshop()["cards"]] == [
+        "Inside corner of a membrane", "Pipe through the layer", "Window reveal", "Peel test",
+    ]  # fmt: skip
+    for card in workshop()["cards"]:
+        assert all(card[part] for part in ("kit", "steps", "looked", "faults"))
+        assert card["name"] in first.body
