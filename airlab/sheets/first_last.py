@@ -1,14 +1,27 @@
 """Which pages stand at the two ends of a job? The rough first page, the kit list, the owner's page."""
 
 from collections import Counter
+from contextlib import suppress
 
 from airlab.building import indicators, judge, limits
-from airlab.leak_check import house_flow
+from airlab.building.site import site_from_settings
+from airlab.files.weather_year import open_weather
+from airlab.in_use import ageing, draught_at, lived_house, side_by_side
+from airlab.leak_check.known_leakage import known_leakage
+from airlab.physics import jet_speed
 from airlab.sheets.facts import boxes
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.house import house_sizes
-from airlab.sheets.page import make_page, tick, two_lines
-from airlab.words import PRESSURE_REFERENCE, caution, show, show_percent
+from airlab.sheets.page import make_page, tick
+from airlab.words import (
+    PRESSURE_REFERENCE,
+    InputError,
+    caution,
+    mm,
+    show,
+    show_percent,
+    show_range,
+)
 
 __all__ = ["kit_page", "owner_page", "rough_page"]
 
@@ -17,6 +30,8 @@ _TAGS_FOR_EACH_ROOM = 5
 _LEAST_TAPE = 10.0  # m
 _PATCH = 0.3  # m of tape round the patch of one hole
 _COMPARED_KINDS = ("limit", "backstop", "target")
+_PUSH = 4.0  # Pa, a cold or windy day
+_GAP, _AWAY = mm(1.0), 2.0  # of a leak, and from it to a chair [m]
 _KEYS = ("n50", "qE50", "qF50", "hole50")
 
 
@@ -117,13 +132,18 @@ def owner_page(facts):
         The job and what was computed from it.
     """
     plan, shown, job = facts.plan, facts.shown, facts.job
-    read = house_flow(plan.readings) if facts.filled and facts.fan_may_run else None
-    flow = read.flow_50 if read else plan.target_flow
-    whose = "last reading, before the end of the build" if read else "target"
-    found = indicators(flow, plan.final, plan.assumptions["flow_exponent"])
-    computed = [(f"leakage at 50 Pa ({whose})", shown.flow(flow))]
+    known = known_leakage(job) if facts.filled else None
+    measured = known is not None and known.measured
+    flow = known.flow if measured else plan.target_flow
+    exponent = known.flow_exponent if measured else plan.assumptions["flow_exponent"]
+    whose = known.origin.removeprefix("from ") if measured else "the target"
+    found = indicators(flow, plan.final, exponent)
+    computed = [(f"leakage at 50 Pa, {whose}", shown.flow(flow))]
     computed += [(found[key].metric.name, shown.indicator(found[key].value, found[key].metric.unit))
                  for key in _KEYS if found[key].value is not None]  # fmt: skip
+    later, days = ageing(flow), _everyday(facts, flow, exponent)
+    if days:
+        computed.append(("air changes an hour in everyday weather", show_range(*days.rates)))
     layers = {}
     for area in plan.areas:
         layers.setdefault(area.layer or "not named", {})[area.element] = None
@@ -131,14 +151,29 @@ def owner_page(facts):
         "owner", "For the owner",
         "What the number says, what it does not say, and how to keep it.",
         facts.heading, computed=computed,
-        sources=named_sources("TIGHTVENT", "DERIVED"), filled=read is not None,
-        figures=[(name, text, "") for name, text in computed],
-        sentence=found.sentence(job.units), whose=whose, read=read is not None,
+        sources=named_sources("TIGHTVENT", "ISO7730", *(one.source for one in later.findings), "DERIVED"),
+        filled=measured, figures=[(name, text, "") for name, text in computed[:1 + len(_KEYS)]],
+        times=show(found["n50"].value), hole=shown.indicator(found["hole50"].value, "cm2"),
+        measured=measured, whose=whose, push=shown.value(jet_speed(PRESSURE_REFERENCE), "m/s", 1),
+        days=days and (show_range(*days.rates), show_range(*(1.0 / one for one in days.rates[::-1])),
+                       days.weather.name, len(days.entries)),
+        leak=draught_at(_PUSH, _GAP, _AWAY).sentence(job.units), later=later,
+        aged=(shown.flow(later.mean), shown.flows(later.low, later.high)),
         limit=facts.goal(plan.limit), limit_share=show_percent(flow / plan.limit_flow),
         compared=[_compared_row(one, facts) for one in _verdicts(flow, facts)],
         layers=[(layer, ", ".join(where)) for layer, where in layers.items()], ventilation=caution("ventilation").text,
         radon=caution("radon").text,
     )  # fmt: skip
+
+
+def _everyday(facts, flow, exponent):
+    """Return what every model says of the finished house in an open year; None if none can."""
+    with suppress(InputError):
+        return side_by_side(
+            lived_house(facts.plan.final, flow, exponent, site_from_settings(facts.job.site)),
+            open_weather(),
+        )
+    return None
 
 
 def _verdicts(flow, facts):
@@ -158,6 +193,6 @@ def _compared_row(one, facts):
     else:
         value = show(one.value, unit)
     return (
-        two_lines(one.limit.name, one.limit.applies_to), one.limit.kind, one.limit.shown(), value,
-        "inside" if one.meets else "over", one.limit.status,
+        f"{one.limit.name}, {one.limit.applies_to}", one.limit.shown(), value,
+        "inside" if one.meets else "over",
     )  # fmt: skip
