@@ -130,7 +130,11 @@ class TeachPanel(CardPanel):
 
     def picture(self, record, **settings):
         """Return where the pages are, and the minutes of the lesson."""
-        links = f'<div class="airlab-tiles">{self._links}</div>' if self._links else ""
+        links = (
+            f'<div class="airlab-tiles" style="margin-bottom:8px">{self._links}</div>'
+            if self._links
+            else ""
+        )
         return f"{links}{lesson_card(record)}"
 
     def words(self, record, **settings):
