@@ -190,10 +190,10 @@ def draw_houses(entries, count=100_000, seed=1, shared=SHARED_WORKMANSHIP):
     count = int(require_between("number of houses", count, _FEW, 1e7))
     count = max(_FEW, min(count, _MOST_CELLS // len(entries)))
     flows = np.empty((len(entries), count))
-    final, now = np.zeros(count), np.zeros(count)
+    there, later, now = np.zeros(count), np.zeros(count), np.zeros(count)
     common = np.random.default_rng([seed, 0]).standard_normal(count)
     own, part = np.sqrt(1.0 - shared), np.sqrt(shared)
-    work = np.empty(count)
+    work, lean = np.empty(count), common * (part / own) if own else common
     for row, one in zip(flows, entries):
         rng = np.random.default_rng([seed, 1, crc32(one.name.encode("utf-8"))])
         if one.holes is not None:
@@ -201,18 +201,23 @@ def draw_houses(entries, count=100_000, seed=1, shared=SHARED_WORKMANSHIP):
         elif one.median == 0.0 or one.spread == 0.0:
             row[:] = one.median
         else:
-            rng.standard_normal(out=row)
-            row *= one.spread * (own if one.shared else 1.0)
+            drawn = own if one.shared else 1.0
+            if drawn:
+                rng.standard_normal(out=row)
+            else:
+                row[:] = 0.0
             if one.shared:
-                row += np.multiply(common, one.spread * part, out=work)
+                row += lean
+            row *= one.spread * (drawn or 1.0)
             np.exp(row, out=row)
             row *= one.median
-        final += row
         if one.now == 1.0:
-            now += row
-        elif one.now:
+            there += row
+            continue
+        later += row
+        if one.now:
             now += np.multiply(row, one.now, out=work)
-    return Houses(entries, flows, final, now, shared, seed, common)
+    return Houses(entries, flows, there + later, there + now, shared, seed, common)
 
 
 def _holes(rng, one, count):

@@ -154,7 +154,7 @@ def variance_table(shares, most=6):
         (one.name, show_percent(one.first), show_percent(one.total)) for one in tuple(shares)[:most]
     ]
     head = ("Whose uncertainty", "alone", "with all it works through")
-    return html_table("What the spread of the house hangs on", head, rows, numbers=(1, 2))
+    return html_table("What the spread of the house hangs on", head, rows)
 
 
 def cheapest_table(way, prices=()):
@@ -173,7 +173,7 @@ def cheapest_table(way, prices=()):
     ]
     found = html_table(
         "The cheapest way under the limit", ("Line or training", "Change", "leaves", "cost"),
-        rows or [("nothing", "", "", show(0))], numbers=(2, 3),
+        rows or [("nothing", "", "", show(0))],
     )  # fmt: skip
     steps = [
         (show_percent(one.wanted), show(len(one.chosen)), show(one.cost),
@@ -182,6 +182,4 @@ def cheapest_table(way, prices=()):
         for one in prices
     ]  # fmt: skip
     head = ("Chance wanted", "changes", "cost", "chance", "if half as good")
-    return found + (
-        html_table("What each chance costs", head, steps, (1, 2, 3, 4)) if steps else ""
-    )
+    return found + (html_table("What each chance costs", head, steps) if steps else "")
