@@ -11,6 +11,7 @@ from airlab.plots.board import lesson_card
 from airlab.sheets import match_sheet, print_class, write_pages
 from airlab.sheets.facts import facts_of
 from airlab.sheets.lesson import lesson_page
+from airlab.sheets.lessons_class import student_seed
 from airlab.teaching import exercises_for
 from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan
 from airlab.words import InputError
@@ -98,7 +99,8 @@ class TeachPanel(CardPanel):
         self._links = "".join(f"<div>{printed_link(path, words)}</div>" for words, path in made)
         self._said = (
             f"Printed for {self.students.value} students, class seed {seed}: folder students to give away, "
-            "folder teacher for you."
+            f"folder teacher for you. In the exercises panel student 1 types {student_seed(seed, 1)} as their "
+            f"number, student 2 types {student_seed(seed, 2)}: the numbers of their sheets."
         )
         self.refresh()
         return tuple(path for _, path in made)

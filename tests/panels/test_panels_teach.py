@@ -8,6 +8,7 @@ import pytest
 from airlab.files.marks import Marks, class_folder, demo_class, last_class, read_class
 from airlab.panels import BalloonPanel, ClassBoardPanel, ExercisesPanel, HousePanel, TeachPanel
 from airlab.panels.class_board import VIEWS
+from airlab.sheets.lessons_class import class_exercises
 from airlab.teaching import Justify, check, exercise, exercises_for
 from airlab.teaching.lessons import lesson_keys, lesson_plan
 
@@ -56,6 +57,9 @@ def test_one_button_prints_plan_hand_outs_and_key():
     assert len(set(marks)) == 5
     assert all(mark in key for mark in marks)
     assert panel.sentence.startswith("Printed for 5 students, class seed 7")
+    assert "student 1 types 701" in panel.sentence  # and finds the numbers of the sheet there
+    asked = [one.question for one in class_exercises("01", 7, 1)]
+    assert set(asked) <= {one.question for one in ExercisesPanel("01", seed=701)._all.values()}
     assert panel.still().count("airlab-link") == 3
     assert panel.whose(2, marks[1]).belongs
     assert (
