@@ -68,7 +68,7 @@ class LeakSize:
         if self.middle is None:
             return " ".join((f"No size from {how}.", *self.warnings))
         text = (
-            f"About {said(self.middle, 'm3/s', units)} at 50 Pa "
+            f"About {said(self.middle, 'm3/s', units, digits=2)} at 50 Pa "
             f"({said_range(self.low, self.high, 'm3/s', units)}), from {how}. An order of size."
         )
         return " ".join((text, *self.warnings))
