@@ -85,6 +85,8 @@ class FourWays:
                 low, high = (show_percent(one) for one in way.share_short)
                 both = high if low == high else f"{low} to {high}"
                 short = f"short of fresh air in {both} of the heating hours"
+                if way.share_short[0] == 1.0:
+                    short = "short of fresh air in every heating hour"
             said.append(f"{way.name}: {show_kwh(way.energy)}, {short}.")
         return f"{' '.join(said)} Read heat and fresh air together: less heat with less air is no gain."
 

@@ -55,15 +55,19 @@ VIEWS = (
 # Under each page: the controls in sight, and those under More settings.
 _ALWAYS = ("leak", "weather", "shelter")
 _SEEN = {
-    "air": (_ALWAYS, ("bedrooms", "exponent")),
+    "air": (_ALWAYS, ("bedrooms", "rule", "exponent")),
     "heat": ((*_ALWAYS, "price"), ("carbon", "efficiency", "exponent")),
     "near": (("pressure", "gap", "away", "inside_humidity"), ("cold", "depth")),
-    "need": (("leak", "weather", "bedrooms", "extract"), ("appliance", "shelter", "exponent")),
-    "ways": (("leak", "leaky", "weather", "bedrooms"), ("recovery", "shelter", "exponent")),
+    "need": (
+        ("leak", "weather", "bedrooms", "extract"),
+        ("rule", "appliance", "shelter", "exponent"),
+    ),
+    "ways": (("leak", "leaky", "weather", "bedrooms"), ("rule", "recovery", "shelter", "exponent")),
 }
 _CAUTIONS = tuple(one.text for one in LIVING_CAUTIONS)
 _FIRES = "What the extract fans pull, and what that means beside a fire, stands above."
 _OWN = "weather_year.csv"  # in the job's folder, columns by name
+_OWN_FIGURES = {"bedrooms", "rule", "price", "carbon"}
 _AUTO = {"description_width": "initial"}
 
 
@@ -108,6 +112,9 @@ class LivingPanel(CardPanel):
         length = "in" if job.units == "us" else "mm"
         far, air = ("ft", "cfm") if job.units == "us" else ("m", "L/s")
         burners = [(one.name, one.key) for one in APPLIANCES]
+        rules = [one.jurisdiction for one in self._needs(3)]
+        held, prices = job.assumptions, job.prices
+        beds = held.get("bedrooms")
         n50 = float(f"{ach(self._known.flow, self._known.house.internal_volume):.3g}")
         shelter = lived_house(self._known.house, self._known.flow,
                               site=site_from_settings(job.site)).shielding  # fmt: skip
@@ -116,8 +123,8 @@ class LivingPanel(CardPanel):
             "weather": choice("Weather", years, as_list=True),
             "shelter": choice("Round the house", SHELTERS, shelter, as_list=True),
             "exponent": Dial("Flow exponent n", self._known.flow_exponent, 0.5, 1.0, step=0.01),
-            "price": widgets.FloatText(0.0, description="Price of a kWh (0: none)", style=_AUTO),
-            "carbon": widgets.FloatText(0.0, description="kg of CO₂ a kWh (0: none)", style=_AUTO),
+            "price": widgets.FloatText(prices.get("heat_kwh", 0.0), description="Price of a kWh (0: none)", style=_AUTO),
+            "carbon": widgets.FloatText(prices.get("heat_kwh_co2_kg", 0.0), description="kg of CO₂ a kWh (0: none)", style=_AUTO),
             "efficiency": Dial("Heat out of a kWh bought", 1.0, 0.5, 5.0, step=0.05),
             "pressure": Dial("Pressure difference", 4.0, 0.5, 50.0, 0.5, unit="Pa"),
             "gap": _dial("Width of the gap", 0.001, 0.0001, 0.01, length),
@@ -126,19 +133,25 @@ class LivingPanel(CardPanel):
             "cold": Dial("Cold surface", *((32.0, 0.0, 60.0) if job.units == "us" else (0.0, -20.0, 15.0)),
                          step=1.0, unit="F" if job.units == "us" else "C"),
             "depth": _dial("Depth of the gap", 0.1, 0.01, 0.4, length),
-            "bedrooms": widgets.BoundedIntText(3, 0, 20, description="Bedrooms", style=_AUTO),
+            "bedrooms": widgets.BoundedIntText(beds if isinstance(beds, int) else 3, 0, 20,
+                                               description="Bedrooms", style=_AUTO),
+            "rule": choice("Fresh air as asked for in", rules, as_list=True),
             "extract": _dial("All extract fans together", 0.06, 0.0, 0.2, air),
             "appliance": choice("Burns air from the rooms", burners, as_list=True),
             "leaky": Dial("The leaky house, at 50 Pa", 10.0, 1.0, 30.0, unit="1/h", log=True),
             "recovery": Dial("Heat recovery keeps", 75.0, 0.0, 95.0, 1.0, unit="%"),
         }  # fmt: skip
+        if held.get("fresh_air_rule") in rules:
+            more["rule"].value = held["fresh_air_rule"]
+        self._keep = self.button("Keep with the job", self.keep)
         super().__init__(view={"show": choice("Show", VIEWS)}, more=more, job=job.name,
                          units=job.units)  # fmt: skip
 
     def arrange(self, *extra):
         """Put the choice of the page first, then the controls of the page on show."""
         seen, folded = _SEEN[self.controls["show"].value]
-        self._more_box.children = tuple(self.controls[name] for name in folded)
+        keep = (self._keep,) if _OWN_FIGURES & {*seen, *folded} else ()
+        self._more_box.children = (*(self.controls[name] for name in folded), *keep)
         self._side.children = (
             *self._in_sight, *(self.controls[name] for name in seen), *extra,
             self._more, self._more_box, self._buttons,
@@ -149,6 +162,14 @@ class LivingPanel(CardPanel):
         self._desk.close()
         super().close()
 
+    def keep(self):
+        """Keep bedrooms, the rule of fresh air, price and CO₂ with the job."""
+        now = self.settings
+        self._desk.save_settings(
+            assumptions={"bedrooms": now["bedrooms"], "fresh_air_rule": now["rule"]},
+            prices={"heat_kwh": now["price"] or None, "heat_kwh_co2_kg": now["carbon"] or None},
+        )
+
     # what is shown ------------------------------------------------------------------------
 
     def compute(self, show, leak, weather, shelter, exponent, leaky, **asked):
@@ -158,7 +179,7 @@ class LivingPanel(CardPanel):
             self.arrange()
         years = self._side_by_side(leak, weather, shelter, exponent)
         house, year = years.house, years.weather
-        found = Living(self._known, years, self._asked_for(asked["bedrooms"]))
+        found = Living(self._known, years, self._asked_for(asked["bedrooms"], asked["rule"]))
         if show == "heat":
             factors = HeatFactors(
                 asked["price"] or None, asked["carbon"] or None, asked["efficiency"]
@@ -195,7 +216,8 @@ class LivingPanel(CardPanel):
                 f"Air changes per hour through the leaks, day by day. {years.engine.sentence(self.units)}"
             )
             legend = year_legend(years.engine, need)
-            return chart + legend + models_table(years.entries, years.heats, self.units)
+            table = models_table(years.entries, years.heats, self.units)
+            return chart + legend + table + notes_list(years.weather.notes)
         if show == "heat":
             return heat_tiles(record.found) + models_table(years.entries, years.heats, self.units)
         if show == "near":
@@ -228,8 +250,11 @@ class LivingPanel(CardPanel):
             else ""
         )
 
-    def _asked_for(self, bedrooms):
-        return ventilation_needs(self._known.house.floor_area, bedrooms)[0]
+    def _needs(self, bedrooms):
+        return ventilation_needs(self._known.house.floor_area, bedrooms)
+
+    def _asked_for(self, bedrooms, rule):
+        return next(one for one in self._needs(bedrooms) if one.jurisdiction == rule)
 
     def _side_by_side(self, leak, weather, shelter, exponent):
         """Return the models side by side; the last few stay, so that turning a page costs nothing."""

@@ -67,25 +67,29 @@ class YearChart(Chart):
 
 def year_legend(record, need):
     """Return what the lines of a `YearChart` mean, with their values, as HTML."""
+    rule = record.house.n50 / 20.0
     said = (
         (
             FLOW,
             3,
-            (),
-            f"through the leaks, mean while heating {show(record.mean_while_heating, digits=2)}",
+            "",
+            "line",
+            f"leaks, mean while heating {show(record.mean_while_heating, digits=2)}",
         ),
-        (GOOD, 5, GOOD.dashes, f"fresh air asked for: {show(need, digits=2)}"),
         (
-            PRESSURE,
+            GOOD,
             5,
-            PRESSURE.dashes,
-            f"n50 divided by 20: {show(record.house.n50 / 20.0, digits=2)}",
+            "10 3 2 3",
+            "long and short dashes",
+            f"fresh air asked for {show(need, digits=2)}",
         ),
+        (PRESSURE, 5, "4 3", "short dashes", f"n50 divided by 20: {show(rule, digits=2)}"),
     )
     marks = "".join(
-        f'<span><svg aria-hidden="true" width="42" height="14"><path d="M0 7H42" stroke="{look.colour}" stroke-width="{wide}" '
-        f'stroke-dasharray="{" ".join(str(4 * one / 3) for one in dashes)}"/></svg>{escape(words)}</span>'
-        for look, wide, dashes, words in said
+        f'<span><svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{drawn}" viewBox="0 0 42 14" '
+        f'width="42" height="14"><path d="M0 7H42" stroke="{look.colour}" stroke-width="{wide}" '
+        f'stroke-dasharray="{dashes}"/></svg>{escape(words)}</span>'
+        for look, wide, dashes, drawn, words in said
     )
     return f'<p class="airlab-legend">{marks}</p>'
 
@@ -176,7 +180,8 @@ def need_tiles(found, need, units="metric"):
         (show(from_si(need.flow, flow), flow), f"asked for, {need.jurisdiction}"),
         (_flows(found.mean, flow), "leaks bring on average, heating on"),
         (_flows(found.least, flow), "in the worst hour"),
-        (_shares(low, high), "of the heating hours too little"),
+        ("every hour" if low == 1.0 else _shares(low, high) if high else "never",
+         "too little, of the heating hours"),
     ])  # fmt: skip
 
 
@@ -243,7 +248,7 @@ def ways_table(found, units="metric"):
     for way in found.ways:
         heat, full = ([from_si(one, "kWh") for one in pair] for pair in (way.energy, way.made_up))
         low, high = way.share_short
-        short = _shares(low, high) if high else "never"
+        short = "never" if not high else "every hour" if low == 1.0 else _shares(low, high)
         supply = _flows(way.air.mean, flow)
         pull = (
             ""

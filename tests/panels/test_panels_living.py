@@ -1,8 +1,9 @@
 """The panel of the year: pages, whose number it is, own weather, bad input, US units."""
 
+import numpy as np
 import pytest
 
-from airlab.files import demo_job, start_job
+from airlab.files import demo_job, open_job, start_job
 from airlab.leak_check.known_leakage import known_leakage
 from airlab.panels import LivingPanel
 from airlab.panels.living import VIEWS
@@ -81,6 +82,68 @@ def test_a_weather_of_ones_own_stands_first(tmp_path, monkeypatch):
     panel = LivingPanel(job)
     assert panel.value.years.weather.hours == 240
     assert "This is not a year" in panel.value.years.weather.sentence()
+
+
+@pytest.fixture
+def own(tmp_path, monkeypatch):
+    """A panel of a job of one's own with a table of weather, given its temperatures and more columns."""
+    monkeypatch.setenv("AIRLAB_JOBS", str(tmp_path))
+
+    def made(temperature, head="", more=lambda hour: ""):
+        job = start_job("Own")
+        rows = [
+            f"{np.datetime64('2023-01-01T00') + hour}:00,{temperature(hour):.1f}{more(hour)}"
+            for hour in range(0, 8760)
+        ]
+        table = "\n".join([f"time,temp_c{head}", *rows])
+        (job.folder / "weather_year.csv").write_text(table, encoding="utf-8")
+        return LivingPanel(job)
+
+    return made
+
+
+def test_a_year_from_the_south_is_heated_in_its_own_winter(own):
+    panel = own(lambda hour: 12.0 + 9.0 * np.cos(2.0 * np.pi * hour / 8760),
+                ",wind_m_s", lambda hour: f",{3 + hour % 4}")  # fmt: skip
+    year = panel.value.years
+    assert year.weather.hemisphere == "south" and panel.message == ""
+    months = year.weather.at[year.engine.heating].astype("datetime64[M]").astype(int) % 12 + 1
+    assert {6, 7, 8} <= set(months.tolist()) and not {1, 2, 12} & set(months.tolist())
+
+
+def test_a_table_without_wind_says_what_is_missing_on_the_page(own):
+    panel = own(lambda hour: 8.0 - 10.0 * np.cos(2.0 * np.pi * hour / 8760))
+    assert "There is no wind in it: only warm air drives the leaks" in panel.still()
+    windy = panel.value.years.engine.mean_while_heating
+    assert panel.set(weather="new_york_jfk_2013").value.years.engine.mean_while_heating > windy
+
+
+def test_a_table_without_temperatures_is_refused_in_words(own):
+    panel = own(lambda hour: np.nan)
+    assert panel.message == "There is no temperature in it." and panel.value is None
+
+
+def test_own_figures_are_kept_with_the_job(own):
+    panel = own(lambda hour: 5.0, ",wind_m_s", lambda hour: ",4")
+    panel.set(bedrooms=5, rule="Norway", price=0.3)
+    panel.keep()
+    again = LivingPanel(open_job(panel._desk.job.folder))
+    assert (again.settings["bedrooms"], again.settings["rule"], again.settings["price"]) == (
+        5, "Norway", 0.3,
+    )  # fmt: skip
+    assert again.settings["carbon"] == 0.0 and again.value.need.jurisdiction == "Norway"
+
+
+def test_the_demo_keeps_nothing(panel):
+    with pytest.raises(InputError):
+        panel.keep()
+
+
+def test_every_published_need_can_be_chosen(panel):
+    asked = {rule: panel.set(show="need", rule=rule).value.need.flow
+             for rule in panel.controls["rule"].options}  # fmt: skip
+    assert len(asked) >= 6 and len(set(asked.values())) >= 5
+    assert asked["Norway"] > asked["USA"]
 
 
 def test_us_units_all_through(tmp_path, monkeypatch):
