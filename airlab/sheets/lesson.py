@@ -13,7 +13,7 @@ from airlab.words import label, show, show_percent
 
 __all__ = ["asked", "handout_page", "key_page", "lesson_page", "said", "tolerances"]
 
-_MOST_SLIPS = 6  # on a plan; the key has them all
+_MOST_SLIPS = (6, 4)  # on a plan of 45 minutes, on a longer one; the key has them all
 _EVERYBODY = (
     "one screen for all, or tablets; no network is needed",
     "hand-outs, black and white; the key stays with you",
@@ -101,7 +101,7 @@ def lesson_page(facts, lesson="01", length=45):
         sources=named_sources("TRADE", "AIRLAB", "DERIVED", *_sources(exercises)),
         plan=plan, kit=_EVERYBODY + plan.kit, steps=steps, guesses=seen,
         optional=sum(step.minutes for step in plan.steps if step.optional),
-        slips=told[:: -(-len(told) // _MOST_SLIPS) or 1],
+        slips=told[:: -(-len(told) // _MOST_SLIPS[length > 45]) or 1],
     )  # fmt: skip
 
 
