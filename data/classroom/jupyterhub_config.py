@@ -59,7 +59,7 @@ c.Spawner.cmd = [
     "-c",
     "umask 077; if [ ! -e airlab ]; then mkdir -p airlab.part"
     ' && cp "$AIRLAB_NOTEBOOKS"/*.ipynb airlab.part/ && mv airlab.part airlab; fi;'
-    f' ulimit -d {memory * 1000}; exec "$@"',
+    f' ulimit -d {memory * 1000}; export JUPYTER_RUNTIME_DIR="$HOME/.run"; exec "$@"',
     "class",
     "jupyterhub-singleuser",
 ]
@@ -68,5 +68,7 @@ c.Spawner.args = [
     f"--MappingKernelManager.cull_interval={max(idle // 4, 1)}",
     f"--ServerApp.shutdown_no_activity_timeout={idle}",
     "--ServerApp.terminals_enabled=False",
+    # Servers that start at the same moment pick the same free ports; sockets in the home do not clash.
+    "--KernelManager.transport=ipc",
 ]
 c.Spawner.start_timeout = c.Spawner.http_timeout = 180  # a whole class presses Start at once

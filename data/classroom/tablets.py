@@ -34,6 +34,7 @@ def command(address, port, word, folder):
         sys.executable, "-m", "jupyterlab", "--no-browser", f"--ip={address}", f"--port={port}",
         "--ServerApp.port_retries=0", f"--IdentityProvider.token={word}",
         "--ServerApp.terminals_enabled=False", f"--ServerApp.root_dir={folder}",
+        *(["--KernelManager.transport=ipc"] if os.name != "nt" else []),  # no two pick one port
     ]  # fmt: skip
 
 
