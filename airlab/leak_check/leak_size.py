@@ -111,7 +111,7 @@ def size_from_gap(width, length=None, depth=None):
     --------
     >>> from airlab.words import mm
     >>> size_from_gap(mm(20)).sentence()
-    'About 6.31 m³/h at 50 Pa (4.04 to 9.08 m³/h), from a hole 20 mm across. An order of size.'
+    'About 6.3 m³/h at 50 Pa (4.04 to 9.08 m³/h), from a hole 20 mm across. An order of size.'
     """
     require_positive("width", width, "m", "If you meant millimetres, write mm(...).")
     ends = (1.0 - _GAP_SPREAD, 1.0, 1.0 + _GAP_SPREAD)

@@ -324,7 +324,7 @@ def two_zones(situation, outside_flow, between_flow, other_flow, flow_exponent=0
     --------
     >>> zones = two_zones(SITUATIONS[0], 0.1, 0.05, 0.1)
     >>> [round(one.flow, 3) for one in zones.readings]
-    [0.15, 0.135, 0.1]
+    [0.15, 0.141, 0.1]
     """
     require_choice("situation", situation, SITUATIONS)
     flows = outside_flow, between_flow, other_flow
