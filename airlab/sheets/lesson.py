@@ -13,7 +13,7 @@ from airlab.words import label, show, show_percent
 
 __all__ = ["asked", "handout_page", "key_page", "lesson_page", "said", "tolerances"]
 
-_MOST_SLIPS = (6, 4)  # on a plan of 45 minutes, on a longer one; the key has them all
+_MOST_SLIPS = (6, 3)  # on a plan of 45 minutes, on a longer one; the key has them all
 _EVERYBODY = (
     "one screen for all, or tablets; no network is needed",
     "hand-outs, black and white; the key stays with you",
@@ -49,7 +49,12 @@ def said(exercise):
     exercise : Exercise
         The exercise.
     """
-    unit = getattr(exercise, "unit", None)
+    unit, parts = getattr(exercise, "unit", None), exercise.parts()
+    if hasattr(exercise, "grounds"):  # a code such as b2 stands for other words on another sheet
+        return [
+            (f"{parts[code[0]]}, because {parts[code[1:]]}", hint)
+            for code, hint in exercise.wrong()
+        ]
     return [(text if unit is None else show(text, unit), hint) for text, hint in exercise.wrong()]
 
 

@@ -35,7 +35,7 @@ MOST_STUDENTS = 99
 _MOST_SEED = 9999
 _OWN, _MOST = 4, 6  # exercises with numbers of their own, and all exercises on one sheet
 _SIGNS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for another
-_NUMBER = re.compile(r"(?<![\w.])[−-]?\d[\d.,]*(?:\s?(?:%|[^\W\d_]{1,3}[²³]?(?:/h)?)(?!\w))?")
+_NUMBER = re.compile(r"(?<![\w.])[−-]?\d+(?:[.,]\d+)?(?:\s?(?:%|[^\W\d_]{1,3}[²³]?(?:/h)?)(?!\w))?")
 
 
 @dataclass(frozen=True, slots=True)
