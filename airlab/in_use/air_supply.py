@@ -133,6 +133,11 @@ class FreshAir:
             f"{show(from_si(self.need, unit), unit)} of fresh air is asked for. Supply is {mean} on average and {least} in the worst "
             f"hour. It falls short in {show_range(*self.hours_short, digits=4)} of {self.hours} hours"
         )
+        if self.hours_short[0] == self.hours:
+            return (
+                text.rpartition(" It falls")[0]
+                + f" It falls short in every one of {self.hours} hours."
+            )
         if self.hours_short[1]:
             text += f", up to {self.longest[1]} in a row"
         enough = self.mean[1] >= self.need and self.hours_short[1]

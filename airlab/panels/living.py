@@ -219,7 +219,8 @@ class LivingPanel(CardPanel):
             table = models_table(years.entries, years.heats, self.units)
             return chart + legend + table + notes_list(years.weather.notes)
         if show == "heat":
-            return heat_tiles(record.found) + models_table(years.entries, years.heats, self.units)
+            table = models_table(years.entries, years.heats, self.units, whole=True)
+            return heat_tiles(record.found) + table
         if show == "near":
             drawn = gap_drawing(record.found, settings["gap"], self.units)
             return drawn + near_tiles(record.found, record.more, self.units)

@@ -202,7 +202,7 @@ def _shares(low, high):
     return high if low == high else f"{low} to {high}"
 
 
-def models_table(airs, heats, units="metric"):
+def models_table(airs, heats, units="metric", whole=False):
     """Return models side by side: rate, divisor, heat, and how each is known; as HTML.
 
     Parameters
@@ -213,6 +213,8 @@ def models_table(airs, heats, units="metric"):
         Heat over the year, for each. [J]
     units : str
         'metric' or 'us'.
+    whole : bool
+        Whether every row is in sight at once.
     """
     rated = sorted(((one.mean_while_heating, heat, one) for one, heat in zip(airs, heats)),
                    key=lambda three: -three[0])  # fmt: skip
@@ -229,7 +231,7 @@ def models_table(airs, heats, units="metric"):
             f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
         )
     heads = ("model", "per hour", "n50 over it", "kWh a year", "known", "compared")
-    return _table(_CAPTION, heads, rows, "airlab-models")
+    return _table(_CAPTION, heads, rows, "" if whole else "airlab-models")
 
 
 def ways_table(found, units="metric"):

@@ -62,6 +62,7 @@ def test_the_four_ways_are_read_with_their_hours_short(panel):
 
 def test_a_fire_is_named_with_its_rule_and_nothing_is_called_safe(panel):
     panel.set(show="need", appliance="solid")
+    assert "It falls short in every one of 4932 hours." in panel.sentence
     assert "no extract at all in its room" in panel.still() and "safe" not in panel.sentence
 
 
