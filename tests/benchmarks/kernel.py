@@ -70,9 +70,14 @@ def move_sliders(rounds):
 
     def run(code, expression=None):
         wanted = {"it": expression} if expression else {}
-        client.execute(code, user_expressions=wanted, store_history=False)
+        asked = client.execute(code, user_expressions=wanted, store_history=False)
         while True:
-            reply = client.get_shell_msg(timeout=120)["content"]
+            heard = client.get_shell_msg(timeout=120)
+            if (
+                heard["parent_header"].get("msg_id") != asked
+            ):  # a late answer to an earlier question
+                continue
+            reply = heard["content"]
             if reply["status"] == "error":
                 raise RuntimeError("\n".join(reply["traceback"]))
             return float(reply["user_expressions"]["it"]["data"]["text/plain"]) if wanted else None
