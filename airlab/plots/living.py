@@ -266,7 +266,7 @@ def ways_table(found, units="metric"):
         )  # fmt: skip
     heads = ("way", "mean supply", "heating hours short of fresh air", "heat [kWh a year]",
              "with windows opened for what is missing", "compared")  # fmt: skip
-    return _table("Heat and fresh air, read together", heads, rows, "airlab-models")
+    return _table("Heat and fresh air, read together", heads, rows, "")
 
 
 def _table(caption, heads, rows, look):
