@@ -1,6 +1,6 @@
 """What can a class measure on a table, without a fan and without a computer? Three rigs, predicted.
 
-A tub that sinks into water pushes air through a drilled hole at an even pressure. The tables hold
+A tub that sinks into water pushes air through a drilled hole at a nearly even pressure. The tables hold
 what airlab predicts; the class writes what it measures beside it.
 """
 
@@ -15,7 +15,9 @@ from airlab.words import caution, from_si, label, mm, show, show_duration, show_
 
 __all__ = ["rigs_page"]
 
-_WATER = 1000.0 * 9.81  # Pa for each metre of water
+_GRAVITY = 9.81  # m/s2
+_WATER = 1000.0 * _GRAVITY  # Pa for each metre of water
+_WALL = mm(1.0)  # of the bell
 _BELL = {
     "metric": (mm(200.0), mm(100.0)),
     "us": (to_si(8.0, "in"), to_si(4.0, "in")),
@@ -52,7 +54,7 @@ def rigs_page(facts):
         Head of the page and its units.
     """
     units = facts.heading.units
-    small = "in" if units == "us" else "mm"
+    small, light = ("in", "oz") if units == "us" else ("mm", "g")
 
     def size(length, digits=3):
         return show(from_si(length, small), small, digits)
@@ -69,6 +71,11 @@ def rigs_page(facts):
     whole = math.fsum(planted)
     both = [covered(holes[-1], _drilled(name), _BOX) for name in outer]
     rigs = workshop(units)["rigs"]
+    loads = ", ".join(
+        f"{show(from_si(p * bell_area / _GRAVITY, light), light, 2)} for {show(p, 'Pa')}"
+        for p in _PRESSURES
+    )
+    rigs[0]["kit"] += f" Tub and weights together weigh about {loads}."
     area = "in2" if units == "us" else "mm2"
     tables = (
         ((("hole", ""), (f"area, {label(area)}", "n"), *((f"{show(p, 'Pa')}: predicted", "n") for p in _PRESSURES),
@@ -87,7 +94,8 @@ def rigs_page(facts):
     levels = ", ".join(f"{show(p, 'Pa')} is {size(p / _WATER, 2)}" for p in _PRESSURES)
     notes = (
         f"Water levels apart: {levels}. Times are for {size(way)} of sinking, bell {size(bell)} wide inside. For another "
-        "bell multiply by its area over this one's.",
+        "bell multiply by its area over this one's. The wall floats more as it sinks, so the pressure falls, by "
+        f"{show(4.0 * _WATER * _WALL * way / bell, 'Pa', 2)} over the way for each {size(_WALL, 2)} of wall.",
         "",
         f"At {show(_SEARCH, 'Pa')}, with the bell above; time for {size(way)} of sinking.",
     )

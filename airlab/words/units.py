@@ -107,6 +107,8 @@ UNITS = {
     "J": Unit("J", "energy", 1.0),
     "N": Unit("N", "force", 1.0),
     "kg": Unit("kg", "mass", 1.0),
+    "g": Unit("g", "mass", 1e-3),
+    "oz": Unit("oz", "mass", 0.028349523125),  # avoirdupois, exact (agreement of 1959)
     "deg": Unit("°", "angle", np.pi / 180.0),
 }
 

@@ -289,6 +289,31 @@ def test_rig_times_are_those_of_the_orifice_equation():
         assert float(shown.split()[0]) == pytest.approx(math.pi / 4 * 0.2**2 * 0.1 / flow, rel=0.01)
 
 
+@pytest.mark.parametrize(("units", "inside"), [("metric", 0.2), ("us", 0.2032)])
+def test_a_sinking_bell_loses_pressure_and_keeps_its_time_if_set_half_way(units, inside):
+    """Weight = pressure on the area + water pushed away by the wall (Archimedes); worked here by hand."""
+    body = text_of(rigs_page(facts_of(demo(units=units), False, NOON)).body)
+    way, area = inside / 2, math.pi / 4 * inside**2
+    fall = 1000 * 9.81 * math.pi * inside * 0.001 * way / area  # Pa, wall of 1 mm
+    said = float(re.search(r"falls, by ([\d.]+) Pa over the way", body)[1])
+    assert said == pytest.approx(fall, rel=0.03)
+    grams = {"metric": 1.0, "us": 28.3495}[units]
+    loads = re.search(
+        r"weigh about ([\d.]+) \w+ for 50 Pa, ([\d.]+) \w+ for 100 Pa, ([\d.]+)", body
+    )
+    wanted = [1000 * p * area / 9.81 / grams for p in (50, 100, 200)]
+    assert [float(one) for one in loads.groups()] == pytest.approx(wanted, rel=0.03)
+
+    def longer(
+        start,
+    ):  # time over that at an even 50 Pa; the flow goes with the root of the pressure
+        steps = [start - fall * (n + 0.5) / 1000 for n in range(1000)]
+        return sum(math.sqrt(50 / p) for p in steps) / 1000
+
+    assert longer(50) == pytest.approx(1.13, abs=0.01)  # set at the top of the way
+    assert longer(50 + fall / 2) == pytest.approx(1.0, abs=0.01)  # set half way, as the sheet asks
+
+
 def test_rig_pressures_share_by_the_square_of_the_areas():
     """Two sharp holes in a row: p1 / p = A2**2 / (A1**2 + A2**2), so with the fourth power of the diameters."""
     body = rigs_page(facts_of(demo(), False, NOON)).body
