@@ -150,7 +150,8 @@ class Choice(Exercise):
 
     def told(self):
         """Return the right option with its letter."""
-        return next(f"{a} {text}" for a, text in self.parts().items() if text == self.right())
+        right = self.right()
+        return next(f"{a} {text}" for a, text in self.parts().items() if text == right)
 
     def wrong(self):
         """Return (wrong option, hint) of every other option."""

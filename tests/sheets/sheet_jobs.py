@@ -70,12 +70,14 @@ def rough(metric="n50", value=1.0, **changes):
 def another():
     """A second house under the same name: other rooms, envelope, openings, joints, trades, target."""
     job = demo_job()
+    gone = ("door frames", "hatch frame", "loft hatch")  # lines of what the second house lacks
     return replace(
         job,
         rooms=(replace(job.rooms[0], length=9.0), *job.rooms[1:]),
         envelope=tuple(replace(one, area_m2=1.3 * one.area_m2) for one in job.envelope[:-1]),
         openings=job.openings[:-3],
         junctions=tuple(replace(one, closed=False) for one in job.junctions[:-2]),
+        budget=tuple(one for one in job.budget if one.item not in gone),
         trades=tuple(replace(one, hole_diameter=mm(32)) for one in job.trades[:-1]),
         target=freeze({"metric": "qE50", "value": 1.7}),
         limit=freeze({"metric": "qE50", "value": 2.6}),

@@ -83,7 +83,7 @@ def test_filled_pack_adds_what_was_recorded():
     pages = pages_of(day_job(), filled=True)
     assert {"log", "log-blank", "day", "release"} <= set(pages)
     assert {key for key, page in pages.items() if page.filled} == {
-        "preparation", "log", "day", "release", "holes", "open_rows", "owner",
+        "preparation", "log", "day", "release", "holes", "open_rows", "lessons", "owner",
     }  # fmt: skip
 
 
