@@ -32,11 +32,18 @@ SITUATIONS = ("unfinished zone closed off", "apartment beside a neighbour")
 _MEANS = {
     SITUATIONS[0]: (
         "What passes between counts at the end only if that wall stays part of the line. Without it the "
-        "number holds for the finished part alone, and is none for the house."
+        "number holds for the finished part alone, and is not a number for the house."
     ),
     SITUATIONS[1]: (
         "What passes between comes from the neighbour and carries sound, smells and smoke. Whether it "
         "counts in the number of the apartment, your local rules say: write down how the neighbour stood."
+    ),
+}
+_FIRST = {
+    SITUATIONS[0]: "Hazards are asked for both zones.",
+    SITUATIONS[1]: (
+        "Ask the neighbour first. Fires, asbestos and dust in their rooms are hazards of this test too: "
+        "not safe or not known there, no fan."
     ),
 }
 _TEMPERATURE = 20.0  # C, everywhere: only the fan drives
@@ -285,12 +292,14 @@ class TwoZones:
         text = f"The fan reads, with the other zone {reads}."
         if not self.party.proved:
             return (
-                f"{text} The two do not differ by more than chance: no leakage between is proved."
+                f"{text} The two do not differ by more than chance: no leakage between is proved. "
+                f"{_FIRST[self.situation]}"
             )
         low, high = max(self.party.low, 0.0), self.party.high
         return (
             f"{text} The first and the last put {said(self.party.between, 'm3/s', units)} at 50 Pa between "
-            f"the zones ({said_range(low, high, 'm3/s', units)}, 95 %). {_MEANS[self.situation]}"
+            f"the zones ({said_range(low, high, 'm3/s', units)}, 95 %). {_MEANS[self.situation]} "
+            f"{_FIRST[self.situation]}"
         )
 
 

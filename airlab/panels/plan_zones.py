@@ -71,8 +71,9 @@ class TwoZonesPanel(CardPanel):
         return two_zones_read(situation, alone, guarded, other_pressure, self._exponent)
 
     def picture(self, record, **settings):
-        """Return the states side by side, and what is never sealed between them."""
+        """Return the states side by side, what holds for fires in both, what is never sealed between."""
         drawn = two_zones_drawing(record, self.units).replace('style="', _LOW, 1)
-        return (
-            f'<div class="airlab-row">{drawn}</div><p>{escape(caution("fire_stopping").text)}</p>'
+        said = "".join(
+            f"<p>{escape(caution(key).text)}</p>" for key in ("combustion", "fire_stopping")
         )
+        return f'<div class="airlab-row">{drawn}</div>{said}'

@@ -81,7 +81,8 @@ def _suction(key, extract=20.0, leak=60.0):
         key, f"A tight house leaks {show(leak)} L/s at 50 Pa, exponent 0.65. A kitchen fan draws "
         f"{show(extract)} L/s with everything shut. How far does it pull the house down, in Pa?",
         lambda: right, "Pa",
-        "At 5 Pa an idle chimney may already draw backwards (second-hand). With any fire that takes its "
+        "At 5 Pa an idle chimney may already draw backwards (second-hand). Less is no proof of safety: some "
+        "practice draws the line at 2 to 4 Pa (from memory). With any fire that takes its "
         "air from the room, a licensed person tests for spillage.",
         (
             Slip(50.0 * extract / leak, "Flow and pressure are not in proportion: turn the power law round."),
@@ -137,20 +138,21 @@ LIVING = (
     Ordering(
         "10-8", "An old house with a stove is to be made tight. Put the steps in order.",
         (
-            "look for fires, radon and damp as they are now",
+            "look for fires, asbestos, lead dust, radon and damp as they are now",
             "plan the fresh air and the stove's own air",
             "close the leaks",
-            "read the leakage with the fans sealed",
+            "stove out, cold and shut: read the leakage with the fans sealed",
             "start the fans and measure what they move",
-            "test for spillage with all fans running, then radon over weeks",
+            "a licensed person tests for spillage with all fans running, then radon over weeks",
         ),
-        "Know the dangers, plan the air, then tighten. Fans come before the last tests, for they pull.",
+        "Know the dangers, plan the air, then tighten. Fans come before the last tests, for they pull. The "
+        "stove is lit again only after that test.",
         {
-            "look for fires, radon and damp as they are now": "Nobody can judge a change without the start.",
+            "look for fires, asbestos, lead dust, radon and damp as they are now": "Nobody can judge a change without the start.",
             "plan the fresh air and the stove's own air": "The plan comes before the tightening: a tight "
             "house without one can harm people.",
             "close the leaks": "There is nothing to measure before the leaks are closed.",
-            "read the leakage with the fans sealed": "The fans are sealed in the fan test. Read it first.",
+            "stove out, cold and shut: read the leakage with the fans sealed": "The fans are sealed in the fan test. Read it first.",
             "start the fans and measure what they move": "A spillage test without fans shows nothing.",
         },
         source="TRADE", outcome="K7",

@@ -160,7 +160,8 @@ RELEASES = (
           odds="There is no number yet, so there is no chance to weigh."),
     _item("08-12", f"{_READ} The floor drain of the parlour was closed with a temporary plug for the test. Its joint to "
           "the floor lies under the plug.",
-          "What the plug hides was not tested. Take it off, close the joint round the drain, read again.",
+          "What the plug hides was not tested. Take it off, close the joint round the drain, close the pipe alone (fill its "
+          "trap), then read again. It stays in the schedule.",
           _Case("parlour floor", rows={"openings": (
               Opening("floor drain", "drain", "Parlour", "sealed", "low", hides_leak=True, free_area=50e-4),)}),
           _SEAL, _SURE, _LAPS, _LOOK, outcome="K8",

@@ -127,12 +127,12 @@ SENSE = (
               "both": "Compare the flows alone: 820 and 815."},
           asked=lambda: _told_apart((410.0, 455.0), (820.0, 815.0)), source="PRIGNON2025"),
     _pick("06-6", "Spot the error. 'The layer is board, so the wall is tight. We taped the joints without primer, it "
-          "is wood board after all.'", "the board and the joint",
-          "Some boards leak themselves, and on wood board tape without primer let 2 to 7 times more air past "
-          "than on other boards.", "D4", {
-              "only the belief in the board": "True, ask for its test. And what does tape do on wood board?",
+          "is strand board after all.'", "the board and the joint",
+          "Some boards leak themselves, and under tape strand board let 2 to 7 times more air past than other "
+          "boards. Primer on such boards is common practice.", "D4", {
+              "only the belief in the board": "True, ask for its test. And what does tape do on strand board?",
               "only the joint without primer": "True. And is every board tight because it is a board?",
-              "nothing, wood board is tight": "Two things are believed here. Ask for a test of each."}, source="JUCIENE_2024"),
+              "nothing, strand board is tight": "Two things are believed here. Ask for a test of each."}, source="JUCIENE_2024"),
     _fix("06-7", "Membrane to an uneven brick wall, gap 5 mm. What is right?", "plastered-in fleece tape",
          "Plaster holds the fleece; a loop of 10 to 15 mm takes the movement.", {
              "lap tape": "On raw block or dust it lets go, and the gap is too wide for it.",

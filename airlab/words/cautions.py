@@ -49,8 +49,8 @@ CAUTIONS = (
             "Protected supply, no chained extension leads, first-fix ends dead and capped, guard "
             "on the fan, hair and scarves clear.", hazard=True),
     Caution("smoke", "Smoke and alarms",
-            "Tell the neighbours, isolate alarms and put them back, no smoke near anyone with "
-            "breathing trouble. No hot wick, flame or hot probe near solvent primer or curing foam.",
+            "Tell the neighbours. Whoever answers for the alarms isolates them, keeps watch, and puts "
+            "them back. No smoke near anyone with breathing trouble. No hot wick, flame or hot probe near solvent primer or curing foam.",
             hazard=True),
     Caution("people", "People, pets, the way out",
             "Everybody inside knows. Nobody asleep, no medical oxygen. The fan does not block the "

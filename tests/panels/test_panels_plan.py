@@ -665,8 +665,11 @@ def test_two_zones_by_closed_forms_and_read_back():
     assert panel.controls["outside"] not in panel._side.children
     assert "local rules say" in panel.set(situation="apartment beside a neighbour").sentence
     assert "never sealed for a better number" in panel._picture.value
+    assert "no pilot flame" in panel._picture.value and panel.sentence.endswith("there, no fan.")
     panel.set(guarded=panel.value.party.alone)
     assert "no leakage between is proved" in panel.sentence
+    assert panel.sentence.endswith("there, no fan.")
+    assert panel.set(situation="unfinished zone closed off").sentence.endswith("for both zones.")
     with pytest.raises(InputError, match="goes with the house"):
         panel.set(other_pressure=48.0)
 
