@@ -106,7 +106,7 @@ def _low_flow(key, flow=600.0, fine=0.60, apart=0.10):
     return Numeric(
         key, f"Two houses pass {show(flow, digits=4)} m³/h at 50 Pa, one with n {fine:.2f}, one with "
         f"{wide:.2f}. By how many percent does the first pass more at 4 Pa?", lambda: right, "%",
-        f"(50/4)^{show(apart)} = {show(one / other)}. The same n50 says little about draught on a calm day.",
+        f"(50/4)^{show(apart)} = {show(one / other)}. The same flow at 50 Pa says little about an ordinary day.",
         (
             Slip(from_si(wide / fine - 1.0, "%"), "That is the ratio of the exponents. They stand above "
                  f"the pressure ratio: (50/4)^({wide:.2f} − {fine:.2f})."),

@@ -46,8 +46,8 @@ def _far(key, across=10.0, distance=30.0):
         key, f"The jet of a round {show(across)} mm hole starts at 9.13 m/s. Far away its speed is 6.2 × "
         f"diameter ÷ distance of that. How fast is it at {show(distance)} cm, in m/s?",
         lambda: right, "m/s",
-        f"A hand feels it. From a 3 mm hole it would be {show(_at(10.0 * distance, 3.0), digits=1)} m/s "
-        "there: you must come closer.",
+        f"{'A damp hand feels it.' if right >= 1.0 else 'Hardly felt: come closer.'} From a 3 mm hole it would "
+        f"be {show(_at(10.0 * distance, 3.0), digits=1)} m/s there.",
         (
             Slip(_jet(50.0), "That is at the hole. Far away the jet has spread."),
             Slip(right**2 / _jet(50.0), "A jet dies with the distance, not with its square."),
@@ -63,7 +63,7 @@ def _shut(key, hall=50.0, room=20.0):
         key, f"The hall stands at −{show(hall)} Pa. A bedroom with its door shut stands at "
         f"−{show(room)} Pa. How fast do its leaks blow, in % of what they would with the door open?",
         lambda: 100.0 * math.sqrt(share), "%",
-        "Open the doors before you search, or you look for leaks that hardly blow.",
+        "Open the doors before you search: behind a shut door every leak blows less, and small ones are missed.",
         (
             Slip(100.0 * share, "That is the share of the pressure. Speed goes with its root."),
             Slip(100.0 - 100.0 * share, "That is what the door takes away of the pressure."),

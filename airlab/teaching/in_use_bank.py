@@ -56,6 +56,7 @@ def _everyday(key, pressure=2.0):
     "10-5", floor=(70, 80, 90, 110, 130), rate=(0.04, 0.05, 0.06, 0.08), need=(25, 31, 37, 43)
 )
 def _share(key, floor=90.0, rate=0.05, need=31.0):
+    need = max(need, -(-3 * floor // 10))  # the rule: by bedrooms, and 0.3 L/(s.m2) at least
     supplied = m3_per_h(rate * floor * 2.4)
     right = 100.0 * supplied / litre_per_s(need)
     return Numeric(

@@ -33,7 +33,7 @@ _MINUTES = (
 )  # name, minutes in a lesson of each length
 _OPTIONAL = "bridge"
 _LENGTH = re.compile(r"\{([\d.]+) (mm|cm)\}")
-_CODE = re.compile(r"([KDB]\d+) (.*)")
+_CODE = re.compile(r"([KDBT]\d+) (.*)")
 
 
 @dataclass(frozen=True, slots=True)

@@ -167,8 +167,8 @@ MARKS = (
     _on("03-18", "cottage", "section A", "Masonry with wet plaster. Mark the junctions that must be "
         "looked at before the screed is laid.",
         lambda place: place.inspection == "before the screed",
-        "Where the slab meets the walls: the screed hides them for good. Plaster goes down to the slab "
-        "and is lapped to the damp course.",
+        "Where the slab meets the walls: the screed hides them for good. Plaster goes down to the slab, "
+        "then the damp course is lapped and taped to it.",
         lambda place: f"The screed does not reach it. Its time is {place.inspection}.",
         lambda place: "Look at both feet of the walls.", outcome="K6", source="SITE_NOTES"),
     _on("03-19", "cottage", "section A", "The joists of this cottage are built into its front and back "

@@ -1,6 +1,6 @@
 """Exercises on order: what has to be done before what, and why.
 
-The orders are common practice; where a figure stands in a step, its source is named.
+Orders and the figures in them are common practice, unless a source is named.
 """
 
 from airlab.teaching.exercise import Ordering
@@ -38,7 +38,7 @@ ORDERS = (
         ("rub down and feel it with the fan on", ""),
     ),
     _steps(
-        "03-28", "A leak search with a heat camera. Put the steps in order.",
+        "03-28", "A leak search with a thermal camera. Put the steps in order.",
         "What changed between the two scans is air; what stayed is the wall.", "D8",
         ("scan every room without the fan", "Without a first picture nobody knows what was cold before."),
         ("pull the house down to −50 Pa", "Cold air has to be drawn in before it can cool anything."),

@@ -37,6 +37,7 @@ OUTCOMES = {
     "D8": "find, tag, fix and read again, and keep the log",
     "D9": "decide go or not yet, with the reason",
     "D10": "explain a result to the people who live there, in three sentences",
+    "T1": "see and mend what a class gets wrong",
 }
 
 _PLACED = {
@@ -49,11 +50,10 @@ _PLACED = {
     "K7": "07-2 07-3*",
     "K8": "09-3+",
     "D1": "03-7* 03-8 03-12",
-    "D2": "02-2 02-6* 02-8+ 04-1* 04-2 05-2*",
+    "D2": "02-2 02-6* 02-8+ 04-1* 04-2 05-2* 07-1",
     "D3": "02-3 03-11 06-1 06-2 06-3+ 06-4",
-    "D6": "03-4",
-    "D7": "07-1 09-1 09-2* 09-5 09-6+",
-    "D8": "03-1 03-2+ 03-3 08-1 08-2+",
+    "D7": "09-1 09-2* 09-5 09-6+",
+    "D8": "03-1 03-2+ 03-3 03-4 08-1 08-2+",
     "D9": "08-3 08-4 08-5+",
 }
 _SIGNS = {"*": "start", "+": "stretch"}

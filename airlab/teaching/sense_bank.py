@@ -175,6 +175,13 @@ SENSE = (
               "leave it, that is the plumber's": "A hole of 50 mm passes about 40 m³/h at 50 Pa. It hides your leaks.",
               "count the change as a gain": "Put right before the first reading it is preparation.",
               "plug it and forget it": "A plug left in floods somebody later. It goes into the list."}, "start"),
+    _pick("07-12", "The stove is out and cold. The inlet for its air stays open during the check. How does it stand in "
+          "the schedule of openings?",
+          "left as found, and why",
+          "The air of a fire is never sealed for a number. Whoever reads again leaves it open, too.", "D6", {
+              "sealed for the day": "A forgotten seal there can kill. The air of a fire is never sealed for a number.",
+              "not at all, nothing was done to it": "It is part of the reading. Who does not know of it cannot repeat it.",
+              "as a leak, to be closed later": "It is meant to be open. It is no leak of the layer."}),
     _fault("09-8", 41, "flap", ("gust", "zero changed", "none")),
     _fault("09-9", 89, "hose in the wind", ("unit slip", "trap ran dry", "none")),
     _fault("09-10", 53, "zero drifts", ("hose in the wind", "window opened", "fan below its range")),
@@ -213,4 +220,16 @@ SENSE = (
               "then we open one of the leaks again, in the bathroom": "A leak is no ventilation: wind decides, and damp air goes into the wall.",
               "no house can ever be too tight, whatever they say": "With ventilation it is fine. Without, people and walls suffer.",
               "open a window once a week, that is air enough": "Fresh air is needed every hour. Ask how it is brought in."}, "start"),
+    _pick("10-11", "Owners feel a draught at the large window on cold days. At 50 Pa no air came in there. Which three "
+          "sentences do you say?",
+          "The fan drew no air in at this window. Cold glass cools the air beside it, and that air sinks onto your "
+          "feet. On a cold day we look at the glass before anything is changed.",
+          "What was found, what it means, what comes next. What they feel is real, only it does not come from a leak.",
+          "D10", {
+              "The fan proved that nothing is wrong. You cannot feel a draught there. Put on something warm.":
+              "They do feel it. The fan says only that no leak is there.",
+              "The joint has opened since. We foam all round the frame today. Then the draught is gone.":
+              "Nothing blew there at 50 Pa. Find the cause before you promise a cure.",
+              "It is downdraught, PPD is above 15 %. See the standard for category B. The envelope complies.":
+              "True perhaps, and nobody understands it."}),
 )  # fmt: skip

@@ -35,7 +35,7 @@ def _board(key, reached=12, later=8, back=2):
             Slip(reached - later, "Those who fell back count too: look at what came last."),
             Slip(later, "Those have got over it."),
         ),
-        source="DERIVED", outcome="D8", level="core",
+        source="DERIVED", outcome="T1", level="core",
     )  # fmt: skip
 
 
@@ -65,7 +65,7 @@ TEACH = (
             "a new sheet for student 8": "It may come to that. First find out what happened to this one.",
             "mark it with the key of student 9": "Then student 9 has no sheet, and you do not know why.",
         },
-        source="TRADE", outcome="K6", level="start",
+        source="TRADE", outcome="T1", level="start",
     ),
     Ordering(
         "11-3", "Put the steps of a demonstration in order.",
@@ -77,20 +77,34 @@ TEACH = (
             _TELL: "Many see what they expected. Let them say it before you explain.",
             _WHY: "The ticket asks what was understood, so the explanation comes before it.",
         },
-        source="CROUCH2004", outcome="D10", level="start",
+        source="CROUCH2004", outcome="T1", level="start",
     ),
     Choice(
-        "11-4", "\"Your house changes its air 1.9 times an hour when a fan holds 50 Pa. That is tight: no draught on "
-        "the sofa. The next tester may find a little more or less.\" Which criterion of D10 fails this, whatever the "
+        "11-4", "\"Your house changes its air 1.9 times an hour when a fan holds 50 Pa. That is fairly tight: less "
+        "draught on the sofa. The next tester may find a little more or less.\" Which criterion of D10 fails this, whatever the "
         "other points?",
         ("the number", "its meaning", "fresh air", "length"),
         _decides,
         "A tight house is praised only together with its ventilation. This one criterion decides alone.",
         {
             "the number": "It has its unit and its pressure.",
-            "its meaning": "No draught on the sofa: an owner understands that.",
+            "its meaning": "Less draught on the sofa: an owner understands that.",
             "length": "Three sentences, as asked.",
         },
         source="TRADE", outcome="D10", level="core",
+    ),
+    Choice(
+        "11-5", "The board shows it: a week later half the class still says that a hole of twice the diameter needs half "
+        "the time. You have five minutes. What do you do?",
+        ("explain the area once more", "a new guess with three times the diameter, then the clock",
+         "let the one explain who has it right", "give the answer and go on"),
+        lambda: "a new guess with three times the diameter, then the clock",
+        "They watch their own guess fail, and say what they saw. Then you explain, and the ticket asks once more.",
+        {
+            "explain the area once more": "They have heard it. They have not yet seen their own guess fail.",
+            "let the one explain who has it right": "Good, but later: first each one needs a guess of his own to lose.",
+            "give the answer and go on": "The slip comes back with the house, where the diameter is hidden in an area.",
+        },
+        source="CROUCH2004", outcome="T1", level="core",
     ),
 )  # fmt: skip

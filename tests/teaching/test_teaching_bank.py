@@ -190,7 +190,7 @@ def test_every_outcome_is_served_and_half_at_most_is_numbers():
     assert (
         set(by_outcome)
         == set(OUTCOMES)
-        == {*(f"K{i}" for i in range(1, 9)), *(f"D{i}" for i in range(1, 11))}
+        == {*(f"K{i}" for i in range(1, 9)), *(f"D{i}" for i in range(1, 11)), "T1"}
     )
     assert min(by_outcome.values()) >= 4
     assert len(_ALL) >= 80
