@@ -137,11 +137,11 @@ class ClassFiles:
 
     def sentence(self, units="metric"):
         """Return how many files were read and which were left out."""
-        count = f"{len(self.read)} {'file' if len(self.read) == 1 else 'files'} read."
+        count = f"{len(self.read)} {'file' if len(self.read) == 1 else 'files'} read"
         if not self.skipped:
-            return count
+            return f"{count}."
         return (
-            f"{count} Left out, {len(self.skipped)}: {', '.join(name for name, _ in self.skipped)}."
+            f"{count}, {len(self.skipped)} left out: {', '.join(name for name, _ in self.skipped)}."
         )
 
 

@@ -40,7 +40,7 @@ class Ageing:
             f"{one.finding}" for one in self.findings
         )  # fmt: skip
         return (
-            f"{found} So say abstracts and summaries that were read. For this house, {now} at 50 Pa today, the Belgian "
+            f"{found} From abstracts and summaries, read. For this house, {now} at 50 Pa today, the Belgian "
             f"mean would be {mean} and the span of single houses {ends}. Nobody can say which: a retest "
             "after two or three years tells. New holes are made by hand, so ask before drilling."
         )

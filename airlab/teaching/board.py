@@ -111,7 +111,9 @@ class HuntBoard:
                 f"An unsafe step in {unsafe} of {len(self.rows)} days: talk about it first."
             )
         if wrong:
-            said.append(f"{wrong} fixes cannot be defended.")
+            said.append(
+                f"{'1 place was' if wrong == 1 else f'{wrong} places were'} sealed with something that does not hold there."
+            )
         return " ".join(said)
 
 

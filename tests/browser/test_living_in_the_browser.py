@@ -25,7 +25,7 @@ def test_the_pages_of_the_year_are_turned_by_keyboard(lab, notebook, theme):
         page.page.wait_for_timeout(300)
     panel.scroll_into_view_if_needed()
     page.page.wait_for_function(
-        "() => document.querySelector('.airlab-panel [role=status]')?.innerText.includes('divide n50')"
+        "() => document.querySelector('.airlab-panel [role=status]')?.innerText.includes('times the everyday')"
     )
     start = page.status()
     assert start.startswith("602 m³/h at 50 Pa, the target.") and "for 1.94 at 50 Pa" in start

@@ -222,7 +222,7 @@ def test_forty_files_with_some_broken(forty):
                       ("named.csv", "A name is not needed"), ("huge.csv", "too large")):  # fmt: skip
         assert why in reasons[name], reasons[name]
     assert all(name in found.sentence() for name in BROKEN)
-    assert found.sentence().startswith("32 files read. Left out, 8: ")
+    assert found.sentence().startswith("32 files read, 8 left out: ")
     board = found.board()
     assert len(board.learners) == 30
     assert sum(tries for tries, _ in board.items[0].tries.values()) == 50  # 20 twice, 10 once

@@ -188,7 +188,11 @@ def test_season_through_one_square_inch():
     found = gap_moisture(hole / 0.01, 0.01, 1.0, discharge_coefficient=0.6)
     season = found.upper * 180.0 * to_si(24.0, "h")
     assert season == pytest.approx(29.4, rel=3.5e-3)
-    assert season == pytest.approx(28.4, rel=0.05)
+    # The source names no pressure, ours is a choice: order of size only.
+    least, most = (
+        gap_moisture(hole / 0.01, 0.01, one, discharge_coefficient=0.6).upper for one in (0.25, 4.0)
+    )
+    assert least < 28.4 / (180.0 * to_si(24.0, "h")) < most
     assert round(28.4 / 0.3, 1) == 94.7
     assert "about 90 times" in PUBLISHED_MOISTURE[0].sentence()
 

@@ -210,7 +210,7 @@ def test_the_hunt_of_a_class():
         "Yard, seed 7: 4 days, 20 to 100 points, 70 in the middle. Missed most: Hall, ceiling, high, "
         "by 2 of 3. An unsafe step in 1 of 4 days: talk about it first."
     )
-    assert "2 fixes cannot be defended" in second.sentence()
+    assert "2 places were sealed with something that does not hold there." in second.sentence()
 
 
 def test_an_empty_class_says_so():
