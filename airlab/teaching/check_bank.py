@@ -143,8 +143,8 @@ def _gain(key, before=620.0, share=0.871, pressure=45.0):
 def _smallest(key, flow=600.0, repeat=100.0 * _REPEAT):
     one = flow * repeat / 100.0
     return Numeric(
-        key, f"A house reads {show(flow, digits=4)} m³/h at 50 Pa. The spread of one reading, its "
-        f"standard deviation, is {show(repeat)} %. What is the smallest gain two readings can prove, in m³/h?",
+        key, f"A house reads {show(flow, digits=4)} m³/h at 50 Pa. One reading's standard "
+        f"deviation is {show(repeat)} %. What is the smallest gain two readings can prove, in m³/h?",
         lambda: one * _DIFFERENCE, "m3/h",
         "Smaller fixes are still worth doing. Prove them together, not one by one.",
         (
