@@ -9,9 +9,12 @@ from dataclasses import dataclass, replace
 
 from airlab.building.components import component
 from airlab.design import TEST_SPREAD
-from airlab.words import InputError, from_si, require_between, show, to_si
+from airlab.words import InputError, convert, from_si, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
+
+
+_US = {"m3/(h.m2)": "cfm/ft2", "m3/(h.m)": "cfm/ft", "mm": "in"}  # what people see in US units
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +40,19 @@ class Assumption:
         """The value in SI units."""
         return to_si(self.value, self.unit)
 
+    def shown_unit(self, units="metric"):
+        """Return the unit in which people see and type it."""
+        return _US.get(self.unit, self.unit) if units == "us" else self.unit
+
+    def said(self, units="metric", value=None):
+        """Return its value, or another one in its unit, as people see it."""
+        shown = self.shown_unit(units)
+        return show(convert(self.value if value is None else value, self.unit, shown), shown)
+
     def sentence(self, units="metric"):
         """Return the assumption in one line."""
         whose = "yours" if self.changed else "ours, change it"
-        return f"{self.meaning[:1].upper()}{self.meaning[1:]}: {show(self.value, self.unit)} ({whose})."
+        return f"{self.meaning[:1].upper()}{self.meaning[1:]}: {self.said(units)} ({whose})."
 
 
 _FLOW = "m3/(h.m2)"

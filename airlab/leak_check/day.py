@@ -16,7 +16,7 @@ from airlab.leak_check.readings import (
     one_point_spread,
 )
 from airlab.leak_check.release import NOT_YET
-from airlab.leak_check.route import BEFORE, LAP
+from airlab.leak_check.route import BEFORE
 from airlab.leak_check.saying import listed, said, said_range
 from airlab.words import InputError, normal_point, show, show_percent
 
@@ -333,30 +333,30 @@ def stop_key(stop):
     return "; ".join(filter(None, (stop.phase, stop.room, stop.place, stop.height)))
 
 
-def walked(route, log, readings=()):
-    """Return the stops taken as walked when a day is taken up again.
+def walked(route, ticked=(), readings=()):
+    """Return the numbers of the stops that are done.
 
     Parameters
     ----------
     route : Route
         The search.
-    log : Log
-        Leaks so far.
+    ticked : iterable of str
+        Keys of the stops that somebody ticked.
     readings : iterable of Reading
         Readings so far.
 
     Returns
     -------
     frozenset
-        Keys of stops: those before the fan once there is a reading, and those before the room
-        where the last leak was found.
+        Stops that were ticked, and those before the fan once there is a reading. A leak in the log
+        ticks no stop: it may have been found out of turn.
     """
-    done = {stop_key(stop) for stop in route.stops if stop.phase == BEFORE and tuple(readings)}
-    rooms = [event.room for event in log.events if event.did == "found" and event.room]
-    here = next((s for s in route.stops if rooms and s.phase == LAP and s.room == rooms[-1]), None)
-    if here is not None:
-        done |= {stop_key(stop) for stop in route.stops if stop.number < here.number}
-    return frozenset(done)
+    ticked, read = frozenset(ticked), bool(tuple(readings))
+    return frozenset(
+        stop.number
+        for stop in route.stops
+        if stop_key(stop) in ticked or (read and stop.phase == BEFORE)
+    )
 
 
 def in_short(release, units="metric"):
@@ -385,7 +385,7 @@ def in_short(release, units="metric"):
             sizes += f", {said(number.final_area, 'm2', units)} of envelope"
         reasons.insert(
             0,
-            f"Chance that the final test keeps {said(number.limit_flow, 'm3/s', units)} at 50 Pa "
+            f"Chance to keep the limit of {said(number.limit_flow, 'm3/s', units)} at 50 Pa "
             f"({sizes}): {chance}; wanted: {show_percent(release.confidence)}.",
         )
     wait = sum(one.verdict == NOT_YET for one in release.areas)

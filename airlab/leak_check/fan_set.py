@@ -225,7 +225,7 @@ def fan_places(openings, rooms=()):
             notes.append("Too small for a fan.")
         if fits:
             notes.append(
-                "Measure it: about 1 m wide at most, with a firm frame. What the fan stands in is not "
+                "Measure it: about 1 m (40 in) wide at most, with a firm frame. What the fan stands in is not "
                 "tested: look at its frame by eye."
             )
             if o.kind == "window":

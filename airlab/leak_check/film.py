@@ -3,9 +3,17 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.prepare import has_film
-from airlab.leak_check.saying import listed
+from airlab.leak_check.saying import listed, said
 from airlab.leak_check.tables import DIRECTIONS
-from airlab.words import PRESSURE_REFERENCE, require_between, require_choice, show
+from airlab.words import (
+    PRESSURE_REFERENCE,
+    display_unit,
+    label,
+    require_between,
+    require_choice,
+    show,
+    to_si,
+)
 
 __all__ = ["FilmLoad", "FilmLoads", "film_loads"]
 
@@ -50,7 +58,8 @@ class FilmLoads:
         """Return force on a square metre and on the largest area, and the safe way."""
         if not self.loads:
             return "No film is in sight."
-        per = show(self.pressure / _GRAVITY, "kg", 2)
+        area = display_unit("m2", units)
+        per = said(to_si(self.pressure / _GRAVITY, area), "kg", units, 2)
         first = self.loads[0]
         way = (
             "Suction pulls film into the room: off its frame where it is fixed from inside"
@@ -59,8 +68,8 @@ class FilmLoads:
             "where it is fixed from outside"
         )
         text = (
-            f"{way}. {show(self.pressure, 'Pa')} is as if {per} hung on every m²; on {first.area} it is "
-            f"{show(first.force, 'N', 2)}, as much as {show(first.weight, 'kg', 2)}."
+            f"{way}. {show(self.pressure, 'Pa')} is as if {per} hung on every {label(area)}; on {first.area} it is "
+            f"{show(first.force, 'N', 2)}, as much as {said(first.weight, 'kg', units, 2)}."
         )
         if self.loose:
             return f"{text} Not battened: {listed(self.loose, most=4)}. No fan until they are."

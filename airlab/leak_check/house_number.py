@@ -12,7 +12,7 @@ from airlab.leak_check.readings import HouseFlow, correct_reading, house_flow
 from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state
 from airlab.physics.openings import RoundHole
-from airlab.words import PRESSURE_REFERENCE, InputError, show, show_percent
+from airlab.words import PRESSURE_REFERENCE, InputError, show_percent
 
 __all__ = ["HouseNumber", "Moved", "final_geometry", "goal_flow", "house_number", "most_moving"]
 
@@ -124,12 +124,18 @@ class HouseNumber:
         """Everything still to be added at 50 Pa. [m3/s]."""
         return sum(one.flow for one in self.holes) + self.hidden_flow + self.register_flow
 
+    @property
+    def mark(self):
+        """What a flow still to come takes of today's mark, as a share of that flow. [-]."""
+        room = self.limit_flow - self.added_flow
+        return self.pass_flow / room if room > 0.0 else 1.0
+
     def sentence(self, units="metric"):
         """Return probability, limit, sizes and headroom in words."""
         name = f" ({self.limit_name})" if self.limit_name else ""
         area = f" and {said(self.final_area, 'm2', units)} of envelope" if self.final_area else ""
         text = (
-            f"The final test keeps the limit with a probability of {show_percent(self.probability)}. "
+            f"The chance to keep the limit at the final test is {show_percent(self.probability)}. "
             f"The limit{name} is {said(self.limit_flow, 'm3/s', units)} at 50 Pa, with the final "
             f"{said(self.final_volume, 'm3', units)} of air{area}. {self.house.sentence(units)} "
             f"{self.state.sentence(units)}"
@@ -161,10 +167,9 @@ class Moved:
 
     def sentence(self, units="metric"):
         """Return the assumption and what it moves."""
-        unit = self.assumption.unit
         return (
-            f"{self.assumption.sentence(units)} With {show(self.low, unit)} the probability is "
-            f"{show_percent(self.at_low)}; with {show(self.high, unit)} it is "
+            f"{self.assumption.sentence(units)} With {self.assumption.said(units, self.low)} the chance to keep the "
+            f"limit is {show_percent(self.at_low)}; with {self.assumption.said(units, self.high)} it is "
             f"{show_percent(self.at_high)}."
         )
 

@@ -64,9 +64,9 @@ class RegisteredHole:
             text += f" Open it passes {said(self.flow, 'm3/s', units)} at 50 Pa."
             if self.left is not None:
                 text += (
-                    f" {said(self.left, 'm3/s', units)} would still be left."
+                    f" {said(self.left, 'm3/s', units)} are left with it."
                     if self.left >= 0.0
-                    else f" That is {said(-self.left, 'm3/s', units)} more than is left."
+                    else f" With it the house is over by {said(-self.left, 'm3/s', units)}."
                 )
         if self.ends_release:
             whole = one.area or "every area, as none is entered"
@@ -77,7 +77,8 @@ class RegisteredHole:
 def weigh_hole(hole, number=None, assumptions=None, counted=False):
     """Return a hole's flow at 50 Pa against what the house has left.
 
-    ``left = headroom - Q_hole(50 Pa)``, the hole taken as sharp and round.
+    ``left = headroom - Q_hole(50 Pa) × pass mark / (limit - what is to come)``, the hole taken as sharp
+    and round: it is there at the end as it is, today's reading still drifts.
 
     Parameters
     ----------
@@ -100,7 +101,7 @@ def weigh_hole(hole, number=None, assumptions=None, counted=False):
     flow = float(RoundHole.from_diameter(diameter).flow(PRESSURE_REFERENCE))
     left = None
     if number is not None:
-        left = number.headroom - (0.0 if counted else flow)
+        left = number.headroom - (0.0 if counted else flow * number.mark)
     return RegisteredHole(hole, diameter, flow, left)
 
 
@@ -133,7 +134,9 @@ class HoleRegister:
         """Return how many holes there are, which end a release, and what is left."""
         count = len(self.holes)
         text = f"{count} hole{'' if count == 1 else 's'} in the register"
-        text += f", {len(self.ending)} of them not sealed and looked at." if self.ending else "."
+        some = len(self.ending)
+        of = "" if some == count == 1 else f"{some} of them "
+        text += f", {of}not sealed and looked at." if some else "."
         if not count:
             text = "No hole is entered. Every new hole is entered, sealed and looked at."
         if self.headroom is None:

@@ -122,7 +122,6 @@ class Route:
 
 
 def _method(direction, height, camera, fan_runs):
-    """What to search with, by direction and height."""
     if not fan_runs:
         return _NO_FAN
     if direction == "pressurise":
@@ -141,7 +140,7 @@ def _method(direction, height, camera, fan_runs):
 def _junction_height(kinds):
     if kinds & {"floor"}:
         return "low"
-    if kinds & {"ceiling", "roof", "hatch", "party floor", "floor edge"}:
+    if kinds & {"ceiling", "roof", "hatch", "party floor"}:
         return "high"
     return "mid"
 
@@ -247,7 +246,7 @@ def search_route(
                 "means this room leaks much; then open it"
             )
             told = units if fan_runs else ""  # no flow is said while the fan may not run
-            found = _in_room(room, areas, openings, joints, first, places, told)
+            found = _in_room(room, areas, openings, joints, storey_of, first, places, told)
             for index, (height, place, where, why) in enumerate(found):
                 doors = doors_all if index else rank
                 add(LAP, room.name, place, height, where, why, doors=doors)
@@ -309,7 +308,7 @@ def _big(add, areas, ready, units, fan_runs):
     return {line.opening.name for *_, line in sized}
 
 
-def _in_room(room, areas, openings, joints, done, places, units):
+def _in_room(room, areas, openings, joints, storey_of, done, places, units):
     """Yield (height, place, areas, why) of one room, what is open by itself first at each height.
 
     Heights go from low to high, with a budget by its flow there.
@@ -323,9 +322,11 @@ def _in_room(room, areas, openings, joints, done, places, units):
         kinds = {a.kind for a in touching}
         rank = (2 if kinds & {"window", "door", "hatch"} else 1) if junction.closed else 0
         look = "joints" if junction.closed else "joint not closed yet, all along"
-        found.append(
-            (_junction_height(kinds), rank, look, junction.junction, touching[0].area, _JOINTS)
-        )
+        height = _junction_height(kinds)
+        rims = {storey_of.get(same(a.room)) for a in touched if a.kind == "floor edge"}
+        if rims:  # the rim is over the rooms of its storey and under those above
+            height = "high" if room.storey in rims else "low"
+        found.append((height, rank, look, junction.junction, touching[0].area, _JOINTS))
     for area in own:
         height, look, why, rank = _AREA_STOPS[area.kind]
         if area.status == "open laps":

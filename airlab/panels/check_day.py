@@ -12,7 +12,7 @@ from threading import RLock
 import ipywidgets as widgets
 
 from airlab.files import current_job, practice_job, start_practice
-from airlab.leak_check import Log, assumptions_from, make_day, stop_key, walked
+from airlab.leak_check import assumptions_from, make_day, stop_key, walked
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import choice
 from airlab.panels.day_desk import DayDesk
@@ -72,7 +72,7 @@ class CheckDayPanel(CardPanel):
         job = current_job() if job is None else job
         if job.read_only and job.invented:
             job, note = start_practice(), _PRACTICE
-        self._welcome, self._busy, self._done, self._turn = note, False, None, RLock()
+        self._welcome, self._busy, self._turn = note, False, RLock()
         self.desk = DayDesk(job, told=self._told)
         self.units = job.units
         self.view = choice("Now", VIEWS, view)
@@ -176,7 +176,6 @@ class CheckDayPanel(CardPanel):
     def go_on(self):
         """Tick the stop of the route, kept with the job, and go to the next; at the end begin anew."""
         if self.value.stop is None:
-            self._done = set()
             self.desk.change_settings(stops_done=[])
             return "The route was walked to its end. It begins anew."
         self.desk.add_to("stops_done", stop_key(self.value.stop))
@@ -234,12 +233,7 @@ class CheckDayPanel(CardPanel):
         given, stop = assumptions_from(job.settings), None
         if day.plan is not None:
             route = day.plan.route
-            if self._done is None:
-                self._done = set(walked(route, day.log))
-            done = self._done.union(job.stops_done) | (
-                walked(route, Log(), job.readings) if job.readings else set()
-            )
-            stop = route.next_stop({s.number for s in route.stops if stop_key(s) in done})
+            stop = route.next_stop(walked(route, job.stops_done, job.readings))
         return on_the_day(job, day, stop, given, view)
 
     def show(self, record, view):

@@ -1,6 +1,5 @@
 """May the layer be covered? The decision, what it assumes, and the page that a person signs."""
 
-from dataclasses import replace
 from html import escape
 
 from airlab import sheets
@@ -8,7 +7,7 @@ from airlab.leak_check import in_short
 from airlab.panels.day_form import DayForm, box, choices, number
 from airlab.panels.printed import printed_link
 from airlab.plots.decision_card import decision_card
-from airlab.words import Column, from_si, label, show
+from airlab.words import Column, convert, from_si, label, show
 
 __all__ = ["DecisionPart"]
 
@@ -77,7 +76,8 @@ class DecisionPart:
             release.assumptions.entries,
             key=lambda entry: first.index(entry.key) if entry.key in first else len(first),
         )
-        options = tuple((_words(entry), entry.key) for entry in entries)
+        units = self._panel.units
+        options = tuple((_words(entry, units), entry.key) for entry in entries)
         picker = fields["assumption"]
         if picker.options != options:
             kept = picker.value
@@ -91,9 +91,14 @@ class DecisionPart:
         key = self.form.fields["assumption"].value
         if release is not None and key:
             entry = release.assumptions.entry(key)
-            self.form.fields["value"].value = show(entry.value, digits=6)
-            unit = label(entry.unit)
+            self.form.fields["value"].value = self._shown(entry)
+            unit = label(entry.shown_unit(self._panel.units))
             self.form.fields["value"].description = f"Its value [{unit}]" if unit else "Its value"
+
+    def _shown(self, entry):
+        """Return the value of an assumption as it stands in its box."""
+        unit = entry.shown_unit(self._panel.units)
+        return show(convert(entry.value, entry.unit, unit), digits=6)
 
     def card(self, shown):
         """Return the card of the decision; a hazard leaves no number to read."""
@@ -122,9 +127,10 @@ class DecisionPart:
             column = Column(
                 key, "number", entry.meaning, entry.unit, True, low=entry.least, high=entry.most
             )
-            typed = self.form.text("value")
-            if typed != show(entry.value, digits=6):
-                changes[key] = number(self.form.fields["value"], replace(column, unit=""))
+            if self.form.text("value") != self._shown(entry):
+                unit = entry.shown_unit(self._panel.units)
+                typed = number(self.form.fields["value"], column, unit)
+                changes[key] = from_si(typed, entry.unit)
         return self.assume(sure, **changes)
 
     def assume(self, confidence=None, **values):
@@ -165,6 +171,6 @@ class DecisionPart:
         return printed.sentence(self._panel.units)
 
 
-def _words(entry):
+def _words(entry, units):
     name = entry.key.replace("_", " ")
-    return f"{name}: {show(entry.value, entry.unit)}{' (yours)' if entry.changed else ''}"
+    return f"{name}: {entry.said(units)}{' (yours)' if entry.changed else ''}"

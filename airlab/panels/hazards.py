@@ -33,7 +33,7 @@ class HazardRows(widgets.VBox):
         first, others = [], []
         for one in hazards():
             row = choice(one.name, HAZARD_ANSWERS, "don't know")
-            stops = "<b>Stops the fan.</b> " if one.stops_fan else ""
+            stops = "<b>Unless safe it stops the fan.</b> " if one.stops_fan else ""
             text = widgets.HTML(f"<p>{stops}{escape(one.text)}</p>")
             box = widgets.VBox([row, text]).add_class("airlab-hazard")
             row.observe(

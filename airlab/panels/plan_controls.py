@@ -10,7 +10,6 @@ from airlab.leak_check.tables import DIRECTIONS, OPENING_STATES
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.fan_points import FanPoints
 from airlab.physics.wind import SHIELDINGS, TERRAINS
-from airlab.plots.plan_parts import assumption_unit
 from airlab.words import InputError, convert, display_unit, label, show
 
 __all__ = ["ALL", "Goal", "PlanControls"]
@@ -283,7 +282,7 @@ class PlanControls:
         rest = [one.key for one in plan.assumptions.entries if one.key not in keys]
         _pick(self.assumption, [(key.replace("_", " "), key) for key in (*keys, *rest)])
         one = plan.assumptions.entry(self.assumption.value)
-        self._unit = one.unit, assumption_unit(one.unit, self._units)
+        self._unit = one.unit, one.shown_unit(self._units)
         unit = f" [{label(self._unit[1])}]" if label(self._unit[1]) else ""
         self.assumed.description = f"Its value{unit}"
         self.assumed.value = float(f"{convert(one.value, *self._unit):.6g}")

@@ -101,6 +101,7 @@ class ReadingPart:
             at=moment(typed.text("at")), by=typed.text("by"), note=typed.text("note"),
         )  # fmt: skip
         typed.clear("pressure", "flow", "zero_before", "zero_after", "at", "note", "stage")
+        typed.fields["pressure"].focus()
         return said
 
     def read(self, pressure, flow, direction=None, stage="", at=None, **details):

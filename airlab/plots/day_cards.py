@@ -6,9 +6,10 @@ Each function turns records into HTML. What people typed is escaped; a state is 
 from html import escape
 
 from airlab.leak_check import MARKS
-from airlab.plots.day_html import bare_flow, flags, flow_words, table, tiles
+from airlab.plots.day_html import bare_flow, flags, flow_words, table
 from airlab.plots.decision import headroom_drawing, readings_drawing
 from airlab.plots.leak_map import leak_map
+from airlab.plots.sizes import tile_row
 from airlab.words import caution, display_unit, from_si, show, show_percent, show_range
 
 __all__ = ["hole_card", "log_card", "next_acts", "reading_card"]
@@ -73,11 +74,11 @@ def reading_card(day, stop=None, units="metric"):
                 if expected.pass_flow > 0.0
                 else "nothing is left"
             )
-        parts.append(tiles(
+        parts.append(tile_row((
             (show_range(low, high, unit, digits=3), "to expect at 50 Pa today"),
             (aim, f"read at most at 50 Pa, to be {show_percent(plan.confidence)} sure of the limit"),
             (_reach(plan), "what the fan is reckoned to hold"),
-        ))  # fmt: skip
+        )))  # fmt: skip
         faults = plan.preparation.faults
         if faults:
             parts.append(flags([line.sentence(units) for line in faults]))

@@ -4,7 +4,7 @@ from html import escape
 
 from airlab.words import display_unit, from_si, show
 
-__all__ = ["bare_flow", "flags", "flow_words", "table", "tiles"]
+__all__ = ["bare_flow", "flags", "flow_words", "table"]
 
 
 def flow_words(value, units):
@@ -18,22 +18,22 @@ def bare_flow(value, units):
     return show(from_si(value, display_unit("m3/s", units)))
 
 
-def tiles(*pairs):
-    """Return figures, each over its name."""
-    cells = "".join(
-        f"<div><b>{escape(big)}</b> <span>{escape(name)}</span></div>" for big, name in pairs
-    )
-    return f'<div class="airlab-tiles">{cells}</div>'
+def table(name, heads, rows, empty="", look="", numbers=()):
+    """Return a table that scrolls; the first cell of a row is its head, cells are HTML.
 
-
-def table(name, heads, rows, empty="", look=""):
-    """Return a table that scrolls; the first cell of a row is its head, cells are HTML."""
+    `empty` is said where there are no rows; `numbers` are the columns set to the right.
+    """
     head = "".join(f'<th scope="col">{escape(one)}</th>' for one in heads)
     body = "".join(
-        f'<tr><th scope="row">{row[0]}</th>{"".join(f"<td>{cell}</td>" for cell in row[1:])}</tr>'
+        f'<tr><th scope="row">{row[0]}</th>'
+        + "".join(
+            f"<td{' class=number' if i in numbers else ''}>{cell}</td>"
+            for i, cell in enumerate(row[1:], 1)
+        )
+        + "</tr>"
         for row in rows
     )
-    if not rows:
+    if empty and not rows:
         body = f'<tr><td colspan="{len(heads)}">{escape(empty)}</td></tr>'
     return (
         f'<div class="airlab-scroll{look}" tabindex="0" role="region" aria-label="{escape(name)}">'

@@ -95,8 +95,8 @@ def decision_drawing(number, units="metric"):
     chance = show_percent(number.probability)
     title = (
         f"Today's reading {axis.said(flow)} {label(axis.unit)} at 50 Pa, the final flow about "
-        f"{axis.said(added + middle)}, the limit {axis.said(limit)}: within the limit with "
-        f"{chance}."
+        f"{axis.said(added + middle)}, the limit {axis.said(limit)}; chance to keep "
+        f"the limit {chance}."
     )
     base, top = 268.0, 118.0
     parts = [axis.ticks(base)]
@@ -249,10 +249,9 @@ def headroom_drawing(register, number, draft=None, units="metric"):
     units : str
         'metric' or 'us'.
     """
-    whole = number.pass_flow + register.open_flow
-    read = number.house.flow_50
-    new = draft.flow if draft else 0.0
-    axis = _Axis(max(whole, read + register.open_flow + new) * 1.12, units)
+    held, new = (flow * number.mark for flow in (register.open_flow, draft.flow if draft else 0.0))
+    whole, read = number.pass_flow + held, number.house.flow_50
+    axis = _Axis(max(whole, read + held + new) * 1.12, units)
     y, tall, base = 66.0, 44.0, 124.0
     parts = [axis.ticks(base), rect(axis.of(0.0), y, axis.x(read) - axis.of(0.0), tall, fill=PRESSURE.css_fill,
                                     stroke=INK, stroke_width=1.5)]  # fmt: skip
@@ -269,7 +268,7 @@ def headroom_drawing(register, number, draft=None, units="metric"):
         )
     )
     at = read
-    for flow, dashes in ((register.open_flow, None), (new, "5 3")):
+    for flow, dashes in ((held, None), (new, "5 3")):
         if flow > 0.0:
             wide = max(axis.x(at + flow) - axis.x(at), 4.0)
             parts.append(rect(axis.x(at), y, wide, tall, fill=FLOW.css_fill, stroke=FLOW.css,
@@ -278,13 +277,15 @@ def headroom_drawing(register, number, draft=None, units="metric"):
     if whole > at:
         parts.append(rect(axis.x(at), y, axis.x(whole) - axis.x(at), tall, fill=GOOD.css_fill,
                           stroke=GOOD.css, stroke_width=2.0))  # fmt: skip
-    parts.append(_limit_line(axis, whole, 34.0, base, f"pass mark today {axis.said(whole)}"))
+    parts.append(
+        _limit_line(axis, whole, 34.0, base, f"pass mark without holes {axis.said(whole)}")
+    )
     parts.append(circle(axis.x(read), y + tall / 2.0, 4.0, fill=INK))
     left = whole - at
     words = f"left {axis.said(left)}" if left >= 0.0 else f"over by {axis.said(-left)}"
     title = (
         f"Read today {axis.said(read)} {label(axis.unit)} at 50 Pa, open holes "
-        f"{axis.said(register.open_flow)}, pass mark {axis.said(whole)}: {words}."
+        f"take {axis.said(held)} of the pass mark {axis.said(whole)}: {words}."
     )
     if new:
         title += f" A new hole, open, takes {axis.said(new)}."

@@ -5,9 +5,10 @@ from html import escape
 from airlab.building import terms as building_terms
 from airlab.leak_check import ASSUMPTIONS, VERDICTS, hindcast
 from airlab.leak_check import terms as check_terms
-from airlab.plots.day_html import flags, flow_words, table, tiles
+from airlab.plots.day_html import flags, flow_words, table
 from airlab.plots.decision import decision_drawing
-from airlab.words import caution, display_unit, from_si, show, show_percent, show_range
+from airlab.plots.sizes import tile_row
+from airlab.words import caution, convert, display_unit, from_si, show, show_percent, show_range
 from airlab.words import terms as words_terms
 
 __all__ = ["decision_card"]
@@ -79,7 +80,6 @@ def _basis(number, units):
         "too much today", -number.headroom
     )  # fmt: skip
     pairs = [
-        (show_percent(number.probability), "chance that the final test keeps the limit"),
         (flow_words(number.limit_flow, units), "the limit at 50 Pa, with the final sizes"),
         (show(from_si(number.final_volume, volume), volume), "final internal volume"),
     ]
@@ -92,7 +92,7 @@ def _basis(number, units):
             f"On top of the drift: {flow_words(number.added_flow, units)} at 50 Pa for holes to come and "
             "leaks behind seals."
         )
-    return tiles(*pairs) + f'<p class="airlab-basis">{escape(" ".join(words))}</p>'
+    return tile_row(pairs) + f'<p class="airlab-basis">{escape(" ".join(words))}</p>'
 
 
 def _by_budget(found, units):
@@ -100,10 +100,10 @@ def _by_budget(found, units):
     if found is None:
         return ""
     chance = "none" if found.probability is None else show_percent(found.probability)
-    both = tiles(
+    both = tile_row((
         (show_percent(found.by_drift), "by the drift, which decides here"),
         (chance, "by the budget, taught by today's reading"),
-    )
+    ))  # fmt: skip
     look = "airlab-missing" if found.apart or found.probability is None else "airlab-basis"
     return f'{both}<p class="{look}">{escape(found.sentence(units))}</p>'
 
@@ -172,8 +172,7 @@ def _assumed(release, units):
     ours = {entry.key: entry.value for entry in ASSUMPTIONS}
     rows = [
         (
-            escape(entry.meaning), show(entry.value, entry.unit),
-            show_range(*release.assumptions.swing(entry.key), entry.unit, digits=3),
+            escape(entry.meaning), entry.said(units), _plausible(release.assumptions, entry, units),
             "yours" if entry.value != ours[entry.key] else "ours", _known(entry.source),
         )
         for entry in release.assumptions.entries
@@ -189,6 +188,12 @@ def _assumed(release, units):
         f"<details><summary>All {len(rows)} assumptions, {own} of them yours</summary>"
         f"<p>None of them is data: change them beside this page.</p>{listed}</details>"
     )
+
+
+def _plausible(assumptions, entry, units):
+    shown = entry.shown_unit(units)
+    ends = (convert(end, entry.unit, shown) for end in assumptions.swing(entry.key))
+    return show_range(*ends, shown, digits=3)
 
 
 def _known(key):

@@ -9,7 +9,6 @@ from airlab.leak_check import PHASES, Assumptions
 from airlab.leak_check.saying import listed
 from airlab.words import (
     PRESSURE_REFERENCE,
-    convert,
     display_unit,
     from_si,
     show,
@@ -20,14 +19,12 @@ from airlab.words import (
 __all__ = [
     "advice_list",
     "assumption_list",
-    "assumption_unit",
     "plan_tiles",
     "route_list",
     "schedule_table",
 ]
 
 _NONE = "–"
-_US = {"m3/(h.m2)": "cfm/ft2", "mm": "in"}
 _LEAVES = ("window", "door", "hatch")
 IN_ROOMS = PHASES[3]
 
@@ -185,11 +182,6 @@ def _upper(words):
     return words[:1].upper() + words[1:]
 
 
-def assumption_unit(unit, units="metric"):
-    """Return the unit in which people see an assumption kept in a unit."""
-    return _US.get(unit, unit) if units == "us" else unit
-
-
 def assumption_list(assumptions, keys, chosen="", units="metric"):
     """Return assumptions as a list: what, value, whose it is.
 
@@ -208,8 +200,7 @@ def assumption_list(assumptions, keys, chosen="", units="metric"):
     for one in (assumptions.entry(key) for key in keys):
         mark = " aria-current=true" if one.key == chosen else ""
         whose = "ours" if one.value == Assumptions().entry(one.key).value else "yours"
-        unit = assumption_unit(one.unit, units)
-        value = escape(show(convert(one.value, one.unit, unit), unit))
+        value = escape(one.said(units))
         rows.append(
             f"<li{mark}><span>{escape(_upper(one.meaning))}</span><b>{value}, {whose}</b></li>"
         )

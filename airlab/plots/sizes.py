@@ -2,6 +2,7 @@
 
 from html import escape
 
+from airlab.plots.day_html import table
 from airlab.words import convert, display_unit, from_si, label, show, show_percent, show_range
 
 __all__ = [
@@ -29,20 +30,7 @@ def tile_row(pairs):
 
 def html_table(caption, heads, rows, numbers=()):
     """Return a table that scrolls; `numbers` are the columns set to the right."""
-    head = "".join(f'<th scope="col">{escape(words)}</th>' for words in heads)
-    body = "".join(
-        "<tr>" + "".join(
-            f'<th scope="row">{escape(cell)}</th>' if i == 0
-            else f"<td{' class=number' if i in numbers else ''}>{escape(cell)}</td>"
-            for i, cell in enumerate(row)
-        ) + "</tr>"
-        for row in rows
-    )  # fmt: skip
-    return (
-        f'<div class="airlab-scroll" tabindex="0" role="region" aria-label="{escape(caption)}">'
-        f"<table><caption>{escape(caption)}</caption><thead><tr>{head}</tr></thead>"
-        f"<tbody>{body}</tbody></table></div>"
-    )
+    return table(caption, heads, [[escape(cell) for cell in row] for row in rows], numbers=numbers)
 
 
 def size_tiles(geometry, units="metric"):

@@ -1,6 +1,7 @@
 """Which pages help after a reading? What each open row costs the decision, and what to do after a miss."""
 
 from airlab.leak_check import decision_costs, open_rows, remedy_candidates, rescue
+from airlab.leak_check.saying import listed
 from airlab.physics import equivalent_hole_area
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
@@ -45,8 +46,9 @@ def _row(one):
     if None not in (one.before, one.after):
         before, after = show_percent(one.before), show_percent(one.after)
         chance = f"{before} to {after}" if before != after else f"stays {before}"
+        chance = chance.replace(" ", "\N{NO-BREAK SPACE}")
     return (
-        f"{one.kind} {one.name}", one.settled, ", ".join(one.frees) or "none by itself", chance,
+        f"{one.kind} {one.name}", one.settled, listed(one.frees, most=8) or "none by itself", chance,
         one.verdict, tick(False),
     )  # fmt: skip
 

@@ -98,7 +98,7 @@ def when_page(facts):
         strip=inline(weather_strip(weather)) if weather else "",
         hours=[_hour_row(hour, shown) for hour in _best(weather)] if weather else [],
         costs=plan.costs.sentence(units) if plan.costs else "", film=film.sentence(units),
-        loads=[(one.area, show(one.force, "N", 2), show(one.weight, "kg", 2),
+        loads=[(one.area, show(one.force, "N", 2), facts.shown.value(one.weight, "kg", 2),
                 tick(one.supported)) for one in largest],
         more_film=len(film.loads) - len(largest),
         places=[one.sentence(units) for one in plan.places],

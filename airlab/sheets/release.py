@@ -74,7 +74,7 @@ def _decided(facts):
     if number is not None:
         computed += [
             ("today's leakage flow at 50 Pa", shown.flow(number.house.flow_50)),
-            ("probability that the final test keeps the limit", show_percent(number.probability)),
+            ("chance to keep the limit", show_percent(number.probability)),
             ("pass mark for today at 50 Pa", shown.flow(number.pass_flow)),
         ]
     return make_page(

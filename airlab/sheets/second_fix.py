@@ -115,7 +115,7 @@ def _card(trade, job, facts):
     own = [j for j in job.junctions if words in j.owner.casefold() or j.owner.casefold() in words]
     own = [junction for junction in own if junction.owner and junction.meets]
     own = sorted(own, key=lambda junction: junction.closed)[:_MOST_JUNCTIONS]
-    cost = "A hole of 1 cm² takes its share at once: write every one down."
+    cost = f"A hole of 1 {shown.name('hole')} takes its share at once: write every one down."
     if one:
         share = show_percent(one / facts.plan.target_flow)
         cost = (

@@ -89,6 +89,7 @@ UNITS = {
     "cfm/ft2": Unit("cfm/ft²", "flow per area", _CFM / _FOOT**2),
     "m3/(s.m)": Unit("m³/(s·m)", "flow per length", 1.0),
     "m3/(h.m)": Unit("m³/(h·m)", "flow per length", 1.0 / 3600.0),
+    "cfm/ft": Unit("cfm/ft", "flow per length", _CFM / _FOOT),
     "L/(s.m)": Unit("L/(s·m)", "flow per length", 1e-3),
     "m3/(s.Pa^n)": Unit("m³/(s·Paⁿ)", "flow coefficient", 1.0),
     "m3/(h.Pa^n)": Unit("m³/(h·Paⁿ)", "flow coefficient", 1.0 / 3600.0),
@@ -108,15 +109,16 @@ UNITS = {
     "N": Unit("N", "force", 1.0),
     "kg": Unit("kg", "mass", 1.0),
     "g": Unit("g", "mass", 1e-3),
+    "lb": Unit("lb", "mass", 0.45359237),  # avoirdupois, exact (agreement of 1959)
     "oz": Unit("oz", "mass", 0.028349523125),  # avoirdupois, exact (agreement of 1959)
     "deg": Unit("°", "angle", np.pi / 180.0),
 }
 
 # What people see for each SI unit, by the job's display setting.
 UNIT_SYSTEMS = {
-    "metric": {"m3/s": "m3/h", "m3/(s.m2)": "m3/(h.m2)", "m2": "m2", "m3": "m3", "m": "m",
+    "metric": {"m3/s": "m3/h", "m3/(s.m2)": "m3/(h.m2)", "m2": "m2", "m3": "m3", "m": "m", "mm": "mm", "kg": "kg",
                "hole": "cm2", "m/s": "m/s", "C": "C", "Pa": "Pa"},
-    "us": {"m3/s": "cfm", "m3/(s.m2)": "cfm/ft2", "m2": "ft2", "m3": "ft3", "m": "ft",
+    "us": {"m3/s": "cfm", "m3/(s.m2)": "cfm/ft2", "m2": "ft2", "m3": "ft3", "m": "ft", "mm": "in", "kg": "lb",
            "hole": "in2", "m/s": "mph", "C": "F", "Pa": "Pa"},
 }  # fmt: skip
 

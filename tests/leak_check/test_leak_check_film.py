@@ -27,6 +27,8 @@ def test_fifty_pascal_is_five_kilograms_on_a_square_metre():
     found = film_loads([AREA])
     assert (found.loads[0].force, found.loads[0].weight) == (1000.0, pytest.approx(101.9, abs=0.1))
     assert "5.1 kg hung on every m²" in found.sentence()
+    # 1.044 lb/ft²: 50 N/m² over 4.448 N to a pound-force and 10.76 ft² to a m² (NIST SP 811, from memory)
+    assert "1 lb hung on every ft²" in found.sentence("us")
     assert "off its frame where it is fixed from inside" in found.sentence()
     assert "onto its frame" in film_loads([AREA], "pressurise").sentence()
 

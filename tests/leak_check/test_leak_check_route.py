@@ -239,6 +239,16 @@ def test_the_budget_puts_the_leakiest_room_height_and_joint_first():
     assert "about 140 cfm" in lap(us)[0].why
 
 
+def test_the_rim_is_over_the_rooms_below_and_under_those_above():
+    job = demo_job()
+    heights = {"ground": {"high"}, "first": {"low"}}
+    seen = [(r.storey, s) for r in job.rooms for s in lap(make_plan(job).route)
+            if s.room == r.name and "floor edge east" in s.place]  # fmt: skip
+    assert len({storey for storey, _ in seen}) == 2
+    for storey, stop in seen:
+        assert {stop.height} == heights[storey]
+
+
 def test_no_flow_of_the_budget_while_the_fan_may_not_run():
     job = demo_job()
     hazards = {**job.hazards, "asbestos": "don't know"}

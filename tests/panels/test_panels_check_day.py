@@ -523,8 +523,10 @@ def test_next_stop_is_walked_and_taken_up_again(panel, job):
     assert panel.next_stop().number == first + 1
     panel.read(50.0, m3_per_h(600))
     assert panel.value.stop.phase == "big and obvious"
-    panel.find("Bathroom, pipe", 1)
-    assert CheckDayPanel(open_job(job.folder)).value.stop.room == "Bathroom"
+    panel.next_stop()
+    stands = panel.find("Bathroom, pipe", 1).value.stop
+    assert stands.phase == "big and obvious"
+    assert CheckDayPanel(open_job(job.folder)).value.stop == stands, "also after a leak elsewhere"
 
 
 def test_sentence_is_a_status_and_comes_without_a_kernel(panel):

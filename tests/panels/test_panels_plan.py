@@ -545,7 +545,9 @@ def _controls(widget):
 def test_at_most_five_controls_beside_the_headings_that_unfold_more(job, look):
     panel = PlanPanel(job, look=look)
     shown = _controls(panel._side) + _controls(panel._view)
-    folds = [one for one in shown if one in (panel._mine.goals, panel._hazards._more)]
+    mine = panel._mine
+    heads = (mine.goals, mine.fans, mine.priced, panel._hazards._more)
+    folds = [one for one in shown if one in heads]
     assert len(shown) - len(folds) <= 5
     assert all(getattr(one, "description", "") or one.children for one in shown)
 

@@ -26,7 +26,7 @@ PINT = {
     "L/(s.m2)": "liter/second/meter**2", "cfm/ft2": "foot/minute", "m3/(s.m)": "meter**2/second",
     "m3/(h.m)": "meter**2/hour", "L/(s.m)": "liter/second/meter", "cm2/m2": "centimeter**2/meter**2",
     "kn": "knot", "kWh": "kilowatt_hour", "kW": "kilowatt", "deg": "degree", "%": "percent",
-    "g": "gram", "oz": "ounce",
+    "g": "gram", "oz": "ounce", "lb": "pound", "cfm/ft": "foot**2/minute",
 }  # fmt: skip
 
 
