@@ -58,7 +58,7 @@ class TeachPanel(CardPanel):
             self.length.value = self._last.minutes
         self.students = _count("Students", self._last.students, 99)
         self.seed = _count("Class seed", self._last.seed, 9999)
-        self.student = _count("Number on a sheet", 1, 99)
+        self.student = _count("Number on a sheet", student_seed(self.seed.value, 1), 999_999)
         self.mark = widgets.Text(description="Its check mark", continuous_update=False, style=_AUTO)
         self._print = self.button("Print plan, hand-outs, key", self.print_all, main=True)
         self._ask = self.button("Whose sheet is it?", self.whose)
@@ -99,8 +99,8 @@ class TeachPanel(CardPanel):
         self._links = "".join(f"<div>{printed_link(path, words)}</div>" for words, path in made)
         self._said = (
             f"Printed for {self.students.value} students, class seed {seed}: folder students to give away, "
-            f"folder teacher for you. In the exercises panel student 1 types {student_seed(seed, 1)} as their "
-            f"number, student 2 types {student_seed(seed, 2)}: the numbers of their sheets."
+            f"folder teacher for you. Every sheet says its number, {student_seed(seed, 1)}, {student_seed(seed, 2)} "
+            "and so on: learners type it wherever a panel asks for one."
         )
         self.refresh()
         return tuple(path for _, path in made)

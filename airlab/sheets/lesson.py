@@ -4,9 +4,14 @@ The key is computed when it is printed and stays a page of its own. Words and mi
 come from `teaching.lessons`, wrong answers from the exercises of its notebooks.
 """
 
+from functools import cache
+
+from airlab.plots.line_drawing import line_drawing
 from airlab.sheets.glossary import all_sources, named_sources
+from airlab.sheets.house import inline
 from airlab.sheets.lessons_guesses import guesses
 from airlab.sheets.page import make_page
+from airlab.teaching import exercise as exercise_of
 from airlab.teaching import exercises_for
 from airlab.teaching.lessons import DAY, lesson_plan
 from airlab.words import label, show, show_percent
@@ -38,7 +43,14 @@ def asked(exercise):
         else kind
     )
     return {"key": exercise.key, "question": exercise.question, "parts": tuple(parts.items()), "kind": kind,
-            "unit": label(getattr(exercise, "unit", ""))}  # fmt: skip
+            "unit": label(getattr(exercise, "unit", "")), "drawing": _drawn(exercise.key) if kind == "places" else ""}  # fmt: skip
+
+
+@cache
+def _drawn(key):
+    """Return the drawing of an exercise; it is the same for every learner's number."""
+    one = exercise_of(key.partition("/")[0])
+    return inline(line_drawing(one.view(), marked=one.told_names))
 
 
 def said(exercise):

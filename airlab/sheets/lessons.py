@@ -38,7 +38,7 @@ def _parser():
     add(
         "--match",
         nargs=2,
-        metavar=("STUDENT", "MARK"),
+        metavar=("NUMBER", "MARK"),
         help="say whose sheet bears this check mark",
     )
     add("--file", help="a file of hand-outs: say which sheets do not fit their check mark")
@@ -65,7 +65,7 @@ def _wanted(args):
         )
         return
     if args.match:
-        student, mark = _whole("Student", args.match[0]), args.match[1]
+        student, mark = _whole("Number", args.match[0]), args.match[1]
         yield match_sheet(args.seed, student, mark, lesson).sentence()
         return
     job = replace(demo_job(), units=args.units)

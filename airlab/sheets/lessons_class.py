@@ -9,7 +9,7 @@ import hashlib
 import re
 from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import cache
+from functools import cache, lru_cache
 from html import unescape
 from pathlib import Path
 from random import Random
@@ -19,6 +19,7 @@ from airlab.sheets.facts import facts_of
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.keeping import PackPages, write_pages
 from airlab.sheets.lesson import asked, said, tolerances
+from airlab.sheets.lesson_room import height_of, room_on
 from airlab.sheets.lessons_guesses import guesses
 from airlab.sheets.pack import pages_folder
 from airlab.sheets.page import make_page
@@ -33,7 +34,8 @@ __all__ = [
 
 MOST_STUDENTS = 99
 _MOST_SEED = 9999
-_OWN, _MOST = 4, 6  # exercises with numbers of their own, and all exercises on one sheet
+_OWN, _MOST = 4, 6  # exercises with numbers of their own, and all on the front
+_DRAWN = 2  # exercises on a drawing, on the back
 _SIGNS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for another
 _NUMBER = re.compile(r"(?<![\w.])[−-]?\d+(?:[.,]\d+)?(?:\s?(?:%|[^\W\d_]{1,3}[²³]?(?:/h)?)(?!\w))?")
 
@@ -110,6 +112,7 @@ def student_seed(seed, student):
     return seed * (MOST_STUDENTS + 1) + student
 
 
+@lru_cache(1024)
 def class_exercises(notebook, seed, student):
     """Return the exercises on the sheet of one student: the same for the class, numbers of their own.
 
@@ -127,14 +130,20 @@ def class_exercises(notebook, seed, student):
         _with_own(notebook),
         Random(f"{notebook}/{seed}"),
     )
-    bases = [
-        one.key for one in exercises_for(notebook) if not hasattr(one, "places")
-    ]  # those need the drawing
+    bases = {one.key: one for one in exercises_for(notebook)}
     drawn = sorted((base not in own, dice.random(), base) for base in bases)
-    with_own = [base for rest, _, base in drawn if not rest][:_OWN]
+    own_first = [base for rest, _, base in drawn if not rest][:_OWN]
     others = [base for rest, _, base in drawn if rest]
-    chosen = {*with_own, *others[: _MOST - len(with_own)]}
-    return tuple(exercise(f"{base}/{number}") for base in bases if base in chosen)
+    pictures = [base for base in others if hasattr(bases[base], "places")]
+    chosen, room = [], room_on(notebook)
+    for base in (*own_first, *(base for base in others if base not in pictures)):
+        if len(chosen) < _MOST and height_of(bases[base]) <= room:
+            chosen.append(base)
+            room -= height_of(bases[base])
+    views = {id(bases[base].view()): base for base in reversed(pictures)}  # one of each drawing
+    back = sorted(views.values(), key=pictures.index)[:_DRAWN]
+    front = [base for base in bases if base in chosen]
+    return tuple(exercise(f"{base}/{number}") for base in (*front, *back))
 
 
 @cache
@@ -152,8 +161,13 @@ def _texts(exercises):
     return [
         text
         for one in map(asked, exercises)
-        for text in (one["question"], *(t for _, t in one["parts"]))
+        for text in (one["question"], *_written(one["drawing"]), *(t for _, t in one["parts"]))
     ]
+
+
+def _written(drawing):
+    """Return what is written in a drawing, so that the check mark covers its numbers."""
+    return [" ".join(re.sub(r"<[^>]+>", " ", drawing).split())] if drawing else []
 
 
 def _mark_of(notebook, seed, student):
@@ -218,6 +232,7 @@ def _head(facts, seed, **rest):
 def _sheet(facts, notebook, seed, student, exercises, mark, students):
     plan = lesson_plan(notebook)
     whose = {
+        "number": student_seed(seed, student),
         "student": student,
         "students": students,
         "notebook": notebook,
@@ -242,13 +257,16 @@ def _key(facts, notebook, seed, sheets, marks):
         "class_key", f"{lesson_plan(notebook).title}: key for the class", "For the teacher; keep it apart from the hand-outs.",
         _head(facts, seed), computed=seen, sources=named_sources("DERIVED"),
         guesses=seen, bases=bases, tolerance=tolerances(one for sheet in sheets.values() for one in sheet),
-        rows=[(n, marks[n], *map(_short, sheet)) for n, sheet in sheets.items()],
-        exercises=[_of_class(base, column, tuple(sheets)) for base, column in zip(bases, columns)],
+        rows=[(student_seed(seed, n), marks[n], *map(_short, sheet)) for n, sheet in sheets.items()],
+        exercises=[_of_class(base, column, [student_seed(seed, n) for n in sheets])
+                   for base, column in zip(bases, columns)],
     )  # fmt: skip
 
 
 def _short(one):
-    """Return the right answer as a cell: letters alone where the words stand below."""
+    """Return the right answer as a cell: letters or places alone where the words stand below."""
+    if hasattr(one, "places"):
+        return one.answer().replace(" ", ", ")
     return one.told().split(" ")[0] if hasattr(one, "options") else one.told()
 
 
@@ -278,7 +296,7 @@ def match_sheet(seed, student, mark, notebook=None):
     seed : int
         Of the class.
     student : int
-        Number written on the sheet.
+        Number on the sheet: 3, or 703 with its class.
     mark : str
         Check mark on the sheet; small letters and blanks do not matter.
     notebook : str or None
@@ -289,6 +307,8 @@ def match_sheet(seed, student, mark, notebook=None):
     SheetMatch
         It prints as a sentence.
     """
+    if isinstance(student, int) and student > MOST_STUDENTS:
+        seed, student = divmod(student, MOST_STUDENTS + 1)
     student_seed(seed, student)
     mark = re.sub(r"\W", "", str(mark)).upper()[:12]
     every = [key for key in lesson_keys() if key.isdigit() and exercises_for(key)]
@@ -301,9 +321,10 @@ def match_sheet(seed, student, mark, notebook=None):
 
 
 _HEAD = re.compile(
-    r'Student (\d+)</span>.*?notebook (\d\d) · class seed (\d+) · check mark <b class="mark">(\w+)</b>',
+    r'Your number: (\d+)</span>&emsp;student (\d+) .*?notebook (\d\d) · class seed (\d+) · check mark '
+    r'<b class="mark">(\w+)</b>',
     re.S,
-)
+)  # fmt: skip
 
 
 def altered_sheets(path):
@@ -328,11 +349,18 @@ def altered_sheets(path):
         raise InputError(f"{Path(path).name} holds no hand-outs of a class.")
     altered = []
     for head, section in heads:
-        student, notebook, seed, mark = head.groups() if head else ("0", "", "", "")
+        number, student, notebook, seed, mark = head.groups() if head else ("0", "0", "", "0", "")
         texts = [
-            unescape(text) for text in re.findall(r'<span class="q">(.*?)</span>', section, re.S)
+            unescape(text) if text else _written(drawing)[0]
+            for text, drawing in re.findall(
+                r'<span class="q">(.*?)</span>|(<svg.*?</svg>)', section, re.S
+            )
         ]
-        printed = _mark(notebook, seed, student, texts)
-        if not head or mark != printed or printed != _mark_of(notebook, int(seed), int(student)):
+        if not (
+            head
+            and int(number) == student_seed(int(seed), int(student))
+            and mark == _mark(notebook, seed, student, texts)
+            and mark == _mark_of(notebook, int(seed), int(student))
+        ):
             altered.append(int(student))
     return tuple(altered)

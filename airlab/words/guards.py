@@ -5,6 +5,8 @@ what is allowed, the likely slip. The guards take numbers and arrays and hand ba
 arrays, so a function can check and convert its arguments in one line.
 """
 
+from math import isfinite
+
 import numpy as np
 
 from airlab.words.errors import InputError
@@ -41,6 +43,8 @@ def require_finite(name, value, unit="-", slip=""):
     """
     if isinstance(value, bool) or value is None:
         raise InputError(f"{_name(name)} is {value!r}. A number is needed. {slip}".strip())
+    if type(value) is float and isfinite(value):
+        return value
     try:
         array = np.asarray(value, dtype=float)
     except (TypeError, ValueError):
@@ -66,8 +70,8 @@ def require_positive(name, value, unit="-", slip="", allow_zero=False):
         If any entry is negative, or zero where zero is not allowed.
     """
     number = require_finite(name, value, unit, slip)
-    bad = np.less(number, 0.0) if allow_zero else np.less_equal(number, 0.0)
-    if np.any(bad):
+    bad = number < 0.0 if allow_zero else number <= 0.0
+    if bad if isinstance(bad, bool) else np.any(bad):
         where, worst = _first_bad(number, bad)
         allowed = "It must be zero or more." if allow_zero else "It must be above zero."
         raise InputError(_say(name + where, worst, unit, allowed, slip))
@@ -90,8 +94,8 @@ def require_between(name, value, low, high, unit="-", slip=""):
     airlab.words.errors.InputError: Hole area is 50 m². This model takes 0 to 5 m². If you meant 50 cm², write cm2(50).
     """
     number = require_finite(name, value, unit, slip)
-    bad = np.less(number, low) | np.greater(number, high)
-    if np.any(bad):
+    bad = (number < low) | (number > high)
+    if bad if isinstance(bad, bool) else np.any(bad):
         where, worst = _first_bad(number, bad)
         allowed = f"This model takes {show(low, digits=6)} to {show(high, unit, digits=6)}."
         raise InputError(_say(name + where, worst, unit, allowed, slip))

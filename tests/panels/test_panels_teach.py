@@ -57,11 +57,12 @@ def test_one_button_prints_plan_hand_outs_and_key():
     assert len(set(marks)) == 5
     assert all(mark in key for mark in marks)
     assert panel.sentence.startswith("Printed for 5 students, class seed 7")
-    assert "student 1 types 701" in panel.sentence  # and finds the numbers of the sheet there
+    assert "its number, 701, 702 and so on" in panel.sentence
+    assert "Your number: 701<" in handouts  # typed in a panel, it finds the numbers of the sheet
     asked = [one.question for one in class_exercises("01", 7, 1)]
     assert set(asked) <= {one.question for one in ExercisesPanel("01", seed=701)._all.values()}
     assert panel.still().count("airlab-link") == 3
-    assert panel.whose(2, marks[1]).belongs
+    assert panel.whose(2, marks[1]).belongs and panel.whose(702, marks[1]).belongs
     assert (
         "not the sheet of student 2 but of student 4" in panel.whose(2, marks[3].lower()).sentence()
     )

@@ -7,20 +7,24 @@ from datetime import UTC, datetime
 from html import unescape
 
 import pytest
-from sheet_jobs import demo
+from sheet_jobs import demo as opened
 
 from airlab.sheets import altered_sheets, lesson_pages, match_sheet, print_class, print_workshop
 from airlab.sheets.facts import facts_of
+from airlab.sheets.lesson import handout_page
+from airlab.sheets.lesson_room import height_of, room_on
 from airlab.sheets.lessons import main
 from airlab.sheets.lessons_class import class_exercises, student_seed
 from airlab.sheets.lessons_guesses import guesses
 from airlab.sheets.rigs import rigs_page
 from airlab.sheets.skills import skills_page
-from airlab.teaching import OUTCOMES, exercise, exercises_for
+from airlab.teaching import OUTCOMES, exercise, exercises_for, variants_for
 from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan, workshop
 from airlab.words import InputError
 
 NOON = datetime(2027, 4, 12, 12, 0, tzinfo=UTC)
+DEMO = opened()  # records are frozen: one reading of the tables serves all
+FACTS = facts_of(DEMO, False, NOON)
 NOTEBOOKS = [f"{number:02d}" for number in range(12)]
 WITH_EXERCISES = [notebook for notebook in NOTEBOOKS if exercises_for(notebook)]
 WRITTEN = [
@@ -29,6 +33,10 @@ WRITTEN = [
     for length in LENGTHS
     if not (key in ("00", "11") and length != 45)
 ]
+
+
+def demo(**changes):
+    return replace(DEMO, **changes)
 
 
 def text_of(html):
@@ -145,21 +153,24 @@ def test_printed_key_holds_every_students_answers(sheets):
             assert key.endswith(f"/{student_seed(7, number)}")
             assert one.question in text_of(section)
             letters = hasattr(one, "options")
-            assert (one.told().split(" ")[0] if letters else one.told()) in row
+            short = one.answer().replace(" ", ", ") if hasattr(one, "places") else one.told()
+            assert (short.split(" ")[0] if letters else short) in row
             assert one.question in body or number > 1
 
 
 def test_student_files_hold_no_answers(sheets):
     for section in sections(sheets):
         keys = re.findall(r"<b>(\d\d-\w+/\d+)</b>", section)
-        left = text_of(re.sub(r'<span class="q">.*?</span>', "", section, flags=re.S))
+        left = text_of(
+            re.sub(r'<span class="q">.*?</span>|<b>\d\d-\w+/\d+</b>', "", section, flags=re.S)
+        )
         for key in keys:
             one = exercise(key)
             for words in (one.explain, *(hint for _, hint in one.wrong())):
                 assert words not in text_of(section), key
             assert not re.search(rf"(?<![\d.]){re.escape(one.told())}(?!\w)", left), key
         assert "×" not in left
-        for what, seen in guesses(sheets.notebook, facts_of(demo(), False, NOON)):
+        for what, seen in guesses(sheets.notebook, FACTS):
             assert what in text_of(section)
             assert f">{seen}<" not in section
 
@@ -195,14 +206,58 @@ def test_a_changed_sheet_is_noticed(sheets, tmp_path):
     first, second = sheets.marks[:2]
     changed.write_text(html.replace(f">{first}<", f">{second}<"), encoding="utf-8")
     assert altered_sheets(changed) == (1,)
-    changed.write_text(html.replace("Student 2</span>", "Student 4</span>"), encoding="utf-8")
+    changed.write_text(html.replace("student 2 of", "student 4 of"), encoding="utf-8")
     assert altered_sheets(changed) == (4,)
+    changed.write_text(html.replace("number: 703<", "number: 704<"), encoding="utf-8")
+    assert altered_sheets(changed) == (3,)
+
+
+def test_a_changed_number_in_a_drawing_is_noticed(tmp_path):
+    sheets = print_class("03", 2, 7, tmp_path, demo(), NOON)
+    html = sheets.handouts.pack.read_text(encoding="utf-8")
+    number = re.search(r"<svg.*?>(\d+)</text>", html, re.S)
+    html = html[: number.start(1)] + "77" + html[number.end(1) :]
+    sheets.handouts.pack.write_text(html, encoding="utf-8")
+    assert altered_sheets(sheets.handouts.pack) == (1,)
+
+
+def test_marking_exercises_come_with_their_drawing_and_no_answer():
+    asked_in = [one for one in class_exercises("03", 7, 3) if hasattr(one, "places")]
+    assert 1 <= len(asked_in) <= 2
+    page = handout_page(FACTS, "03")
+    for one in (one for one in exercises_for("03") if hasattr(one, "places")):
+        box = page.body[page.body.index(f"<b>{one.key}</b>") :].split('<div class="box">')[0]
+        assert box.count("<svg") == 1
+        assert all(f">{number}<" in box for number in one.places())
+        if not one.told_names:
+            told = text_of(re.search(r"<svg.*</svg>", box, re.S)[0])
+            assert not any(one.places()[number].name in told for number in one.right())
+            assert not any(word in told for word in ("not closed", "missing"))
+
+
+def test_one_number_is_on_the_sheet_and_opens_the_same_exercises(sheets):
+    for student, section in enumerate(sections(sheets), start=1):
+        number = int(re.search(r"Your number: (\d+)<", section)[1])
+        assert number == student_seed(7, student)
+        again = {one.question for one in variants_for(sheets.notebook, number, whole=True)}
+        printed = re.findall(r"<b>\d\d-\w+/\d+</b> <span class=\"q\">(.*?)</span>", section, re.S)
+        assert {unescape(one) for one in printed} <= again
+
+
+@pytest.mark.parametrize("notebook", WITH_EXERCISES)
+def test_exercises_leave_room_for_the_ticket_whatever_the_seed(notebook):
+    """Heights as measured in a browser; every drawn version is counted, not the book's alone."""
+    for seed in range(1, 21):
+        front = [one for one in class_exercises(notebook, seed, 3) if not hasattr(one, "places")]
+        assert len(front) >= 4
+        assert sum(map(height_of, front)) <= room_on(notebook) + 4.5  # own numbers may take a line
 
 
 def test_check_mark_says_whose_sheet_it_is(sheets):
     notebook, marks = sheets.notebook, sheets.marks
     own = match_sheet(7, 3, f" {marks[2].lower()} ", notebook)
     assert own.belongs
+    assert match_sheet(1, 703, marks[2], notebook) == own  # the whole number says the class
     assert f"the sheet of student 3, notebook {notebook}" in own.sentence()
     other = match_sheet(7, 3, marks[0], notebook)
     assert (other.belongs, other.owner) == (False, 1)
@@ -275,7 +330,7 @@ def rows_of(body, head):
 
 def test_rig_times_are_those_of_the_orifice_equation():
     """Q = Cd A sqrt(2 p / rho), Cd = pi / (pi + 2), air of 1.2 kg/m3: textbook, worked here by hand."""
-    body = rigs_page(facts_of(demo(), False, NOON)).body
+    body = rigs_page(FACTS).body
     seconds = rows_of(body, "100 Pa: predicted")
     for diameter, shown in list(zip((2, 3, 4, 5, 6), seconds))[1:]:
         flow = (
@@ -316,7 +371,7 @@ def test_a_sinking_bell_loses_pressure_and_keeps_its_time_if_set_half_way(units,
 
 def test_rig_pressures_share_by_the_square_of_the_areas():
     """Two sharp holes in a row: p1 / p = A2**2 / (A1**2 + A2**2), so with the fourth power of the diameters."""
-    body = rigs_page(facts_of(demo(), False, NOON)).body
+    body = rigs_page(FACTS).body
     shown = [float(text.split()[0]) for text in rows_of(body, "on the partition, of 200 Pa")]
     wanted = [200 * d**4 / (6**4 + d**4) for d in (3, 4, 6, 8, 12)]
     assert shown == pytest.approx(wanted, rel=0.01)
