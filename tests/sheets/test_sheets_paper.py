@@ -184,7 +184,7 @@ def test_filled_sheet_prints_number_limit_sizes_probability_and_reasons():
                         (number.final_volume, "m³"), (number.final_area, "m²")):  # fmt: skip
         assert f"{value:.0f} {unit}" in body
     assert f"{100 * number.probability:.0f} %" in body
-    assert "The three that move the probability most" in body
+    assert "The three that move that chance most" in body
     assert "Void" in body
     for one in found.areas:
         assert one.area in body
