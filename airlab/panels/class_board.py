@@ -190,8 +190,8 @@ class ClassBoardPanel(CardPanel):
         if view == "hunt" and record.hunts:
             about = " ".join(one.sentence(self.units) for one in record.hunts)
         if view == "guesses" and record.predictions:
-            worst = max(record.predictions, key=lambda one: len(one.ratios) - one.near)
-            about = f"{record.count()} Farthest off: {worst.sentence(self.units)}"
+            worst = min(record.predictions, key=lambda one: one.near / len(one.ratios))
+            about = f"{record.count()} Fewest hits: {worst.sentence(self.units)}"
         return f"{self._said}{self._invented}{self._found.sentence()} {about}"
 
     # workings -----------------------------------------------------------------------------

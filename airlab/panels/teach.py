@@ -62,6 +62,7 @@ class TeachPanel(CardPanel):
         self.mark = widgets.Text(description="Its check mark", continuous_update=False, style=_AUTO)
         self._print = self.button("Print plan, hand-outs, key", self.print_all, main=True)
         self._ask = self.button("Whose sheet is it?", self.whose)
+        self.seed.observe(self._another_class, "value")
         self.lesson.observe(self._lengthen, "value")  # before the panel itself looks
         super().__init__(
             building={"lesson": self.lesson, "length": self.length},
@@ -151,6 +152,9 @@ class TeachPanel(CardPanel):
             self.length.options = _named(change.new)
             if kept in _lengths(change.new):
                 self.length.value = kept
+
+    def _another_class(self, change):
+        self.student.value = student_seed(change.new, 1)
 
     def _changed(self, change):
         """Forget what was printed: it is no longer of what is shown."""

@@ -1,6 +1,6 @@
 """Pages for a class from a command line: ``python -m airlab.sheets.lessons 01 --students 24 --seed 7``.
 
-Writes the lesson plan, and for a notebook with exercises every student's hand-out and one key.
+Writes the lesson plan, and for each notebook of the lesson with exercises every student's hand-out and one key.
 ``--match`` says whose sheet bears a check mark, ``--file`` which sheets of a file were changed.
 """
 
@@ -14,7 +14,7 @@ from airlab.sheets.keeping import write_pages
 from airlab.sheets.lessons_class import altered_sheets, match_sheet, print_class
 from airlab.sheets.pack import lesson_pages, pages_folder, print_lesson, print_workshop
 from airlab.teaching import exercises_for
-from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys
+from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan
 from airlab.words import InputError
 
 __all__ = ["main"]
@@ -73,14 +73,16 @@ def _wanted(args):
         yield print_workshop(job, args.folder).sentence()
         return
     length = DAY if args.minutes == "day" else _whole("Minutes", args.minutes)
-    if not (lesson.isdigit() and exercises_for(lesson)):
+    notebooks = [one for one in lesson_plan(lesson, length).notebooks if exercises_for(one)]
+    if not notebooks:
         yield print_lesson(job, args.folder, lesson=lesson, length=length).sentence()
         return
     plan, folder = (
         lesson_pages(job, None, lesson, length)[:1],
         Path(args.folder or pages_folder(job)),
     )
-    yield print_class(lesson, args.students, args.seed, folder, job).sentence()
+    for notebook in notebooks:
+        yield print_class(notebook, args.students, args.seed, folder, job).sentence()
     yield write_pages(plan, folder / "teacher", name="").sentence()
 
 

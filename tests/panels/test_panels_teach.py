@@ -67,6 +67,8 @@ def test_one_button_prints_plan_hand_outs_and_key():
         "not the sheet of student 2 but of student 4" in panel.whose(2, marks[3].lower()).sentence()
     )
     assert "no student of this class" in panel.whose(2, "AAAAAA").sentence()
+    panel.set(seed=8)
+    assert panel.student.value == 801  # the next sheet looked up is of the class on show
     panel.set(students=6)  # what was printed is no longer what is shown
     assert "Printed" not in panel.sentence and "airlab-link" not in panel.still()
 
@@ -121,7 +123,7 @@ def test_the_board_takes_up_its_own_class_as_soon_as_there_is_one():
     panel = ClassBoardPanel()
     Marks(7).keep(check("01-1", 30), 30)
     press(panel, "Read the files")
-    assert panel.sentence.startswith("1 file read. 1 learner. Farthest off: 01-1: 0 of 1")
+    assert panel.sentence.startswith("1 file read. 1 learner. Fewest hits: 01-1: 0 of 1")
     assert "invented" not in panel.sentence
     Marks(7).keep(check("01-1", 15), 15)
     assert "No slip is alive" in panel.read().show_view("slips").sentence

@@ -310,6 +310,15 @@ def test_one_command_prints_a_class(tmp_path, capsys):
     assert "no student of this class" in capsys.readouterr().out
 
 
+def test_one_command_prints_every_notebook_of_a_path(tmp_path, capsys):
+    assert main(["apprentice", "--students", "2", "--seed", "7", "--folder", str(tmp_path)]) == 0
+    assert sorted(path.name for path in tmp_path.rglob("*.html")) == [
+        "handouts-01-seed-7.html", "handouts-03-seed-7.html", "key-01-seed-7.html", "key-03-seed-7.html",
+        "lesson-apprentice.html",
+    ]  # fmt: skip
+    assert "Notebook 03, class seed 7: 2 hand-outs" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(("words", "said"), [
     (["77"], "Choose one of: 00, 01"), (["01", "--students", "300"], "from 1 to 99"),
     (["01", "--minutes", "50"], "45, 60, 90"), (["01", "--minutes", "long"], "A whole number is needed"),
