@@ -4,7 +4,7 @@ Every picture has one axis, the leakage flow at 50 Pa. What is read is black, wh
 limit is green with a plain edge, what is beyond it is vermillion and hatched.
 """
 
-from math import exp, log, pi, sqrt
+from math import copysign, exp, log, pi, sqrt
 
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, PRESSURE, QUIET, VOLUME, nice_limit
 from airlab.plots.svg import circle, drawing, line, path, rect, text
@@ -112,12 +112,15 @@ def _today(axis, number, y):
     u = sqrt(max(u, 0.0) / 2.0)
     x = axis.x(flow)
     low, high = axis.x(flow * exp(-_NORMAL * u)), axis.x(flow * exp(_NORMAL * u))
+    words, limit = f"read today {axis.said(flow)}", axis.x(number.limit_flow)
+    clear = limit + copysign(4.6 * len(words) + 6.0, x - limit)  # off the line of the limit
+    beside = max(x, clear) if x > limit else min(x, clear)
     marks = [
         line(axis.of(0.0), y, axis.of(axis.end), y, stroke=FAINT, stroke_width=1.5),
         line(low, y, high, y, stroke=PRESSURE.css, stroke_width=4.0),
         *(line(at, y - 8.0, at, y + 8.0, stroke=PRESSURE.css, stroke_width=3.0) for at in (low, high)),
         rect(x - 7.0, y - 7.0, 14.0, 14.0, fill=PRESSURE.css),
-        axis.label_at(x, y + 27.0, f"read today {axis.said(flow)}", font_weight="700"),
+        axis.label_at(beside, y + 27.0, words, font_weight="700"),
     ]  # fmt: skip
     if number.pass_flow > 0.0:
         p = axis.x(number.pass_flow)
@@ -255,18 +258,6 @@ def headroom_drawing(register, number, draft=None, units="metric"):
     y, tall, base = 66.0, 44.0, 124.0
     parts = [axis.ticks(base), rect(axis.of(0.0), y, axis.x(read) - axis.of(0.0), tall, fill=PRESSURE.css_fill,
                                     stroke=INK, stroke_width=1.5)]  # fmt: skip
-    parts.append(
-        text(
-            axis.x(read / 2.0),
-            y + 28.0,
-            f"read today {axis.said(read)}",
-            15.0,
-            "middle",
-            stroke="#e6e6e6",
-            stroke_width=5.0,
-            paint_order="stroke",
-        )
-    )
     at = read
     for flow, dashes in ((held, None), (new, "5 3")):
         if flow > 0.0:
@@ -279,6 +270,18 @@ def headroom_drawing(register, number, draft=None, units="metric"):
                           stroke=GOOD.css, stroke_width=2.0))  # fmt: skip
     parts.append(
         _limit_line(axis, whole, 34.0, base, f"pass mark without holes {axis.said(whole)}")
+    )
+    parts.append(
+        text(
+            axis.x(read / 2.0),
+            y + 28.0,
+            f"read today {axis.said(read)}",
+            15.0,
+            "middle",
+            stroke="#e6e6e6",
+            stroke_width=5.0,
+            paint_order="stroke",
+        )
     )
     parts.append(circle(axis.x(read), y + tall / 2.0, 4.0, fill=INK))
     left = whole - at

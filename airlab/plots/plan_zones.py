@@ -37,6 +37,10 @@ def two_zones_drawing(zones, units="metric"):
     parts = []
     for index, one in enumerate(zones.readings):
         parts += _state(index * _WIDE, one, shown, thick)
+        if index:  # flows of two states must not be read as one
+            parts.append(
+                line(index * _WIDE, 10, index * _WIDE, _FLOOR + 58, stroke=FAINT, stroke_width=1.5)
+            )
     words = f"Flows in {label(unit)} at 50 Pa, the zone on the left tested; grey is the pressure"
     parts.append(text(8, _TALL - 8, f"{words}.", size=14, fill=QUIET))
     return drawing(len(zones.readings) * _WIDE, _TALL, escape(zones.sentence(units)), *parts)
