@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from airlab.panels.living import VIEWS
+from airlab.panels.living import VIEWS, LivingPanel
 
 NAME = "10_living_in_it.ipynb"
 NOTEBOOK = Path(__file__).resolve().parents[2] / "notebooks" / NAME
@@ -17,11 +17,13 @@ def test_the_pages_of_the_year_are_turned_by_keyboard(lab, notebook, theme):
     shutil.copy(NOTEBOOK, lab.folder)
     page = notebook(NAME, theme=theme)
     page.run_all()
-    panel = page.page.locator(".airlab-panel").first
-    for _ in range(8):
+    panel = page.page.locator(".airlab-panel").filter(has_text=LivingPanel.title).first
+    sheet = page.page.locator(".jp-WindowedPanel-outer").first
+    sheet.evaluate("e => { e.scrollTop = 0 }")  # only what is near the sight is on the page
+    for _ in range(12):
         if panel.count():
             break
-        page.page.locator(".jp-WindowedPanel-outer").first.evaluate("e => e.scrollTop += 300")
+        sheet.evaluate("e => { e.scrollTop += 250 }")
         page.page.wait_for_timeout(300)
     panel.scroll_into_view_if_needed()
     page.page.wait_for_function(
