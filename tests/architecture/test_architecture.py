@@ -36,7 +36,9 @@ def test_import_is_light_and_sets_nothing():
     assert out.stdout.strip() == "[]"
 
 
-@pytest.mark.parametrize("floor", ["words", "physics", "building", "design", "in_use", "leak_check"])
+@pytest.mark.parametrize(
+    "floor", ["words", "physics", "building", "design", "in_use", "leak_check"]
+)
 def test_lower_floors_import_without_heavy_libraries(floor):
     code = (
         f"import sys, airlab.{floor}; "

@@ -281,5 +281,6 @@ def result_row(opened):
         "unsafe_steps": len(opened.unsafe),
         "minutes": round(session.stand.minutes, 1),
         "methods": ", ".join(dict.fromkeys(method for _, _, method in session.stand.searched)),
-        "missed": "; ".join(row.site.where for row in opened.leaks if not row.number) or NONE_MISSED,
+        "missed": "; ".join(row.site.where for row in opened.leaks if not row.number)
+        or NONE_MISSED,
     }
