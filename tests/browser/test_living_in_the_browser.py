@@ -15,6 +15,7 @@ NOTEBOOK = Path(__file__).resolve().parents[2] / "notebooks" / NAME
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_the_pages_of_the_year_are_turned_by_keyboard(lab, notebook, theme):
     shutil.copy(NOTEBOOK, lab.folder)
+    (lab.jobs / "open_job.txt").unlink(missing_ok=True)  # the demo, whatever others left open
     page = notebook(NAME, theme=theme)
     page.run_all()
     panel = page.page.locator(".airlab-panel").filter(has_text=LivingPanel.title).first

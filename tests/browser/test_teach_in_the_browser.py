@@ -24,7 +24,8 @@ def test_a_class_by_keyboard(lab, notebook, theme):
     page.run_all()
     page.panel.scroll_into_view_if_needed()
     page.page.wait_for_function(
-        "() => document.querySelectorAll('.airlab-panel [role=status]').length === 2"
+        "() => [...document.querySelectorAll('.airlab-panel [role=status]')].filter(s => s.innerText)"
+        ".length === 2"
     )
 
     # plan and print
