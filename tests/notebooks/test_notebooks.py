@@ -1,7 +1,6 @@
 """The rules of the notebooks, and a run with the right answers put in."""
 
 import json
-import os
 import re
 from pathlib import Path
 
@@ -129,7 +128,7 @@ def test_unanswered_exercises_are_asked_not_answered(notebook):
             assert "..." in cell.source
 
 
-def test_runs_with_right_answers(path, notebook, tmp_path):
+def test_runs_with_right_answers(path, notebook, tmp_path, monkeypatch):
     """Put the right answers into the tagged cells of a copy and expect every check to say so."""
     from nbclient import NotebookClient
 
@@ -143,7 +142,7 @@ def test_runs_with_right_answers(path, notebook, tmp_path):
         key = re.search(r'check\("([^"]+)"', cell.source).group(1)
         keys.append(key)
         cell.source = cell.source.replace("...", repr(right_answer(key)), 1)
-    os.environ["AIRLAB_JOBS"] = str(tmp_path)
+    monkeypatch.setenv("AIRLAB_JOBS", str(tmp_path))
     client = NotebookClient(
         notebook, timeout=60, kernel_name="python3",
         resources={"metadata": {"path": str(FOLDER)}}, store_widget_state=False,
