@@ -193,7 +193,7 @@ def fresh_air(supply, need, counted=None):
                     ends(short.sum(axis=-1), int), ends(_longest_run(short), int))  # fmt: skip
 
 
-def combustion_check(extract_flow, flow50, flow_exponent, appliance=None):
+def combustion_check(extract_flow, flow50, flow_exponent, appliance=None, units="metric"):
     """Return in words what extract fans pull on a still day, and which limits that reaches.
 
     Parameters
@@ -204,6 +204,8 @@ def combustion_check(extract_flow, flow50, flow_exponent, appliance=None):
         Exponent of the leaks. [-]
     appliance : Appliance or None
         One of `airlab.building.APPLIANCES` that takes its air from the rooms.
+    units : str
+        'metric' or 'us'; the rule for an appliance stays in its own L/s.
 
     References
     ----------
@@ -212,8 +214,9 @@ def combustion_check(extract_flow, flow50, flow_exponent, appliance=None):
     suction = fan_suction(extract_flow, flow50, flow_exponent).suction
     said = "".join(f" At {show(c.pressure, 'Pa')} {c.text} ({c.status})."
                    for c in COMBUSTION_LIMITS if suction >= c.pressure)  # fmt: skip
+    unit = "cfm" if units == "us" else "L/s"
     return (
-        f"{show(from_si(extract_flow, 'L/s'), 'L/s')} of extract pulls {show(suction, 'Pa')} on a still "
+        f"{show(from_si(extract_flow, unit), unit)} of extract pulls {show(suction, 'Pa')} on a still "
         f"day.{said or ' That is below every figure listed here, which proves nothing.'} "
         f"{f'{appliance.sentence(extract_flow)} ' if appliance else ''}"
         "Local codes and licensed practice decide. Nobody goes by a sum beside a fire."

@@ -23,11 +23,8 @@ _COMMON = {
     "pipe",
     "pipes",
 }
-_MORE, _MUCH, _FEW = (
-    2.0,
-    0.10,
-    2,
-)  # ours: twice its share; a tenth of the budget; leaks that make a pattern
+# Ours: twice its share; a tenth of the budget; leaks that make a pattern.
+_MORE, _MUCH, _FEW = 2.0, 0.10, 2
 
 
 @dataclass(frozen=True, slots=True)

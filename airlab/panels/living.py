@@ -196,7 +196,7 @@ class LivingPanel(CardPanel):
         if show == "need":
             return found._replace(
                 found=fresh_air(years.flows, found.need.flow, years.engine.heating),
-                more=combustion_check(asked["extract"], house.flow50, exponent, burner(asked["appliance"])),
+                more=combustion_check(asked["extract"], house.flow50, exponent, burner(asked["appliance"]), self.units),
             )  # fmt: skip
         if show == "ways":
             other = self._side_by_side(leaky, weather, shelter, exponent)

@@ -41,7 +41,7 @@ class TeachPanel(CardPanel):
 
     def __init__(self, job=None, units="metric"):
         self._job = job or demo_job()
-        self._last, self._said, self._links, self._printing = last_class(), "", "", False
+        self._last, self._said, self._links = last_class(), "", ""
         lessons = [
             (
                 f"{key} {lesson_plan(key, _lengths(key)[0]).title}"

@@ -104,7 +104,7 @@ def daily_rate(record):
 def heat_tiles(found):
     """Return the heat of a `YearHeat` as tiles, as HTML."""
     tiles = [
-        (_kwh(found.energy), "carried off in a year"),
+        (_kwh(found.energy), f"carried off in {found.hours} hours"),
         (show_range(*found.peak, "W"), "in the worst hour"),
     ]
     if found.per_ach50:
@@ -220,17 +220,18 @@ def models_table(airs, heats, units="metric", whole=False):
                    key=lambda three: -three[0])  # fmt: skip
     rows = []
     for rate, heat, one in rated:
-        width = 100.0 * rate / rated[0][0]
+        width = 100.0 * rate / (rated[0][0] or 1.0)
         hour = "" if one.hourly else " <small>(a rule)</small>"
         rows.append(
             f'<tr><th scope="row">{escape(one.model)}{hour}</th>'
             f'<td class="number">{show(rate, digits=2)}</td>'
-            f'<td class="number">{show(one.house.n50 / rate, digits=3)}</td>'
+            f'<td class="number">{show(one.divisor, digits=3) if rate else "–"}</td>'
             f'<td class="number">{show(from_si(heat, "kWh"), digits=2)}</td>'
             f"<td>{escape(one.status)}</td>"
             f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
         )
-    heads = ("model", "per hour", "n50 over it", "kWh a year", "known", "compared")
+    year = "a year" if airs[0].weather.whole_year else "in these hours"
+    heads = ("model", "per hour", "n50 over it", f"kWh {year}", "known", "compared")
     return _table(_CAPTION, heads, rows, "" if whole else "airlab-models")
 
 
@@ -264,7 +265,7 @@ def ways_table(found, units="metric"):
             f'<td class="number">{show_range(*heat)}</td><td class="number">{show_range(*full)}</td>'
             f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
         )  # fmt: skip
-    heads = ("way", "mean supply", "heating hours short of fresh air", "heat [kWh a year]",
+    heads = ("way", "mean supply", "heating hours short of fresh air", "heat [kWh]",
              "with windows opened for what is missing", "compared")  # fmt: skip
     return _table("Heat and fresh air, read together", heads, rows, "")
 

@@ -1,7 +1,7 @@
 """Does a hand-out stay on one side of paper, its exit ticket at the foot? Heights by count of letters.
 
-A4 is the narrower sheet and Letter the shorter one; what fits both is planned. Measured in a
-browser on the pages themselves, see `tests/sheets/test_sheets_lessons.py`.
+A4 is the narrower sheet and Letter the shorter one; what fits both is planned. The heights are an
+estimate, set once against printed pages.
 """
 
 from datetime import UTC, datetime

@@ -3,7 +3,7 @@
 The hand-out prints what is asked, lesson plan and key print what comes out.
 """
 
-from airlab.building import aim_for, pass_probability
+from airlab.building import ASSUMED_SPREAD, aim_for, pass_probability
 from airlab.design import make_budget
 from airlab.leak_check.readings import to_reference
 from airlab.physics import Balloon, RoundHole, drain, hole_flow, pressure_half_time
@@ -96,13 +96,11 @@ def _measure(facts, shown):
 
 
 def _target(facts, shown):
-    limit = 3.0
-    yield (f"share of houses inside a limit of {show(limit)} that aim at {show(limit)}",
+    limit, said = 3.0, shown.indicator(3.0, "m3/(h.m2)")
+    yield (f"share of houses inside a limit of {said} at 50 Pa that aim at the limit itself",
            show_percent(float(pass_probability(limit, limit))))  # fmt: skip
-    yield (
-        f"aim so that nine in ten come out inside {show(limit)}",
-        show(float(aim_for(limit).aim)),
-    )
+    yield (f"aim at 50 Pa so that nine in ten come out inside it, spread of {show(ASSUMED_SPREAD)} assumed",
+           shown.indicator(float(aim_for(limit).aim), "m3/(h.m2)"))  # fmt: skip
 
 
 def _budget(facts, shown):

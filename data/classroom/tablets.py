@@ -29,7 +29,7 @@ def prepare(folder):
 
 
 def command(address, port, word, folder):
-    """Return the command of one server; what DEVELOPERS.md gives for a single one, and its folder."""
+    """Return the command of one server; what the README beside this gives for a single one, and its folder."""
     return [
         sys.executable, "-m", "jupyterlab", "--no-browser", f"--ip={address}", f"--port={port}",
         "--ServerApp.port_retries=0", f"--IdentityProvider.token={word}",
