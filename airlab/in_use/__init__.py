@@ -22,8 +22,16 @@ from airlab.in_use.comfort import (
     draught_rating,
 )
 from airlab.in_use.heat import AIR_HEAT, HeatFactors, YearHeat, year_heat
-from airlab.in_use.house import FLOORS, SHELTERS, LivedHouse, lived_house
-from airlab.in_use.models import Models, side_by_side
+from airlab.in_use.house import (
+    COMPASS,
+    FLOORS,
+    FLUE_SHARE,
+    SHELTERS,
+    LivedHouse,
+    lived_house,
+    lived_settings,
+)
+from airlab.in_use.models import Models, Turned, side_by_side
 from airlab.in_use.moisture import (
     PUBLISHED_MOISTURE,
     GapMoisture,
@@ -39,9 +47,11 @@ from airlab.in_use.year import LeakGroup, leak_groups, year_by_engine, years_by_
 __all__ = [
     "AIR_HEAT",
     "COMBUSTION_LIMITS",
+    "COMPASS",
     "DRAUGHT_CATEGORIES",
     "FAN_RULES",
     "FLOORS",
+    "FLUE_SHARE",
     "LIVING_CAUTIONS",
     "PUBLISHED_MOISTURE",
     "RETESTS",
@@ -57,6 +67,7 @@ __all__ = [
     "LivedHouse",
     "Models",
     "PublishedMoisture",
+    "Turned",
     "Way",
     "WeatherYear",
     "YearAir",
@@ -71,6 +82,7 @@ __all__ = [
     "gap_moisture",
     "leak_groups",
     "lived_house",
+    "lived_settings",
     "side_by_side",
     "vapour_density",
     "weather_year",

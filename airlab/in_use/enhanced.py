@@ -7,7 +7,7 @@ handbook's; `stack_and_wind_by_algebra` is what they were made from, and a test 
 import numpy as np
 
 from airlab.in_use.air import YearAir
-from airlab.in_use.house import FLOORS, SHELTERS
+from airlab.in_use.house import FLOORS, FLUE_ABOVE, SHELTERS
 from airlab.physics.air import CLASSROOM_AIR, ZERO_CELSIUS
 from airlab.physics.airflow import GRAVITY
 from airlab.words import InputError, require_between, require_choice, require_positive
@@ -176,7 +176,7 @@ def stack_and_wind_by_algebra(flow_exponent, R, X=0.0, Y=0.0, floor="slab", flue
 
 
 def enhanced_model(house, weather):
-    """Return the year of the enhanced model: by algebra with the house's exponent, with a flue by table.
+    """Return the year of the enhanced model, by its algebra with the exponent of the house.
 
     References
     ----------
@@ -184,19 +184,15 @@ def enhanced_model(house, weather):
     """
     warmer = np.abs(house.indoor_temperature - weather.temperature)
     notes = [] if weather.has_wind else ["No wind was given: this is warm air alone."]
-    n = house.flow_exponent
-    if house.flue:
-        notes.append("A flue is taken by the tables, which are for an exponent of 0.67.")
-        flow = enhanced_flow(house.coefficient, house.storeys, house.shielding, warmer,
-                             weather.wind_speed, True, house.floor, n)  # fmt: skip
-    else:
-        f_s, f_w = stack_and_wind_by_algebra(
-            n, house.horizontal_share, house.ceiling_minus_floor, floor=house.floor
-        )
-        _, _, speed, shelter = enhanced_coefficients(house.storeys, house.shielding)
-        rho = CLASSROOM_AIR.density
-        push = rho * GRAVITY * house.height * warmer / (house.indoor_temperature + ZERO_CELSIUS)
-        wind = 0.5 * rho * (shelter * speed * weather.wind_speed) ** 2
-        flow = joined(house.coefficient * f_s * push**n, house.coefficient * f_w * wind**n)
+    n, Y = house.flow_exponent, house.flue_share
+    f_s, f_w = stack_and_wind_by_algebra(
+        n, (1.0 - Y) * house.horizontal_share, (1.0 - Y) * house.ceiling_minus_floor, Y, house.floor,
+        1.0 + FLUE_ABOVE / house.height,
+    )  # fmt: skip
+    _, _, speed, shelter = enhanced_coefficients(house.storeys, house.shielding, Y > 0.0)
+    rho = CLASSROOM_AIR.density
+    push = rho * GRAVITY * house.height * warmer / (house.indoor_temperature + ZERO_CELSIUS)
+    wind = 0.5 * rho * (shelter * speed * weather.wind_speed) ** 2
+    flow = joined(house.coefficient * f_s * push**n, house.coefficient * f_w * wind**n)
     return YearAir("enhanced model", house, weather, flow, "WALKER_WILSON", "from memory",
                    warnings=tuple(notes))  # fmt: skip

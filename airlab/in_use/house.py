@@ -15,12 +15,24 @@ from airlab.words import (
     require_choice,
     require_positive,
     show,
+    show_percent,
 )
 
-__all__ = ["FLOORS", "SHELTERS", "LivedHouse", "lived_house"]
+__all__ = [
+    "COMPASS",
+    "FLOORS",
+    "FLUE_SHARE",
+    "SHELTERS",
+    "LivedHouse",
+    "lived_house",
+    "lived_settings",
+]
 
 # What stands round the house, in five classes from open to hemmed in.
 SHELTERS = ("nothing near", "lone house", "houses across the street", "built-up", "wall to wall")
+COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+FLUE_SHARE = 0.2  # of all leaks, where an open flue stands and nobody says more; ours
+FLUE_ABOVE = 2.0  # m, its top over the ceiling; ours
 FLOORS = ("slab", "crawlspace")  # slab: on the ground or over a cellar inside the line
 _SHELTER_OF = {"exposed": 1, "half height": 2, "full height": 3}
 _SHIELDING_OF = ("exposed", "exposed", "half height", "full height", "full height")
@@ -49,12 +61,17 @@ class LivedHouse:
         One of `airlab.physics.wind.TERRAINS`.
     shielding : str
         One of `SHELTERS`.
-    flue : bool
-        Whether an open flue stands in the house.
+    flue_share : float
+        Share of all leaks that is an open flue; 0 is none. [-]
     floor : str
         One of `FLOORS`.
     horizontal_share, ceiling_minus_floor : float
         Share of the leakage in ceiling and floor together (R); ceiling less floor (X). [-]
+    front_faces : float
+        Where the front looks, clockwise from north. [deg]
+    front_and_back : float
+        Share of the wall leaks in front and back: 0.5 for a square house that stands alone, 1 for
+        one between two neighbours. [-]
     indoor_temperature : float
         Air inside. [C]
     heating_below : float
@@ -77,10 +94,12 @@ class LivedHouse:
     height: float | None = None
     terrain: str = "suburb"
     shielding: str = SHELTERS[2]
-    flue: bool = False
+    flue_share: float = 0.0
     floor: str = "slab"
     horizontal_share: float = 0.5
     ceiling_minus_floor: float = 0.0
+    front_faces: float = 180.0
+    front_and_back: float = 0.5
     indoor_temperature: float = 20.0
     heating_below: float = 15.0
 
@@ -100,6 +119,9 @@ class LivedHouse:
         require_between("horizontal_share", self.horizontal_share, 0.0, 1.0)
         most = min(self.horizontal_share, 1.999 - self.horizontal_share)
         require_between("ceiling_minus_floor", self.ceiling_minus_floor, -most, most)
+        require_between("flue_share", self.flue_share, 0.0, 0.9, "-", "For 20 % write 0.2.")
+        require_between("front_and_back", self.front_and_back, 0.0, 1.0, "-", "For 70 % write 0.7.")
+        require_between("front_faces", self.front_faces, 0.0, 360.0, "deg", "South is 180.")
         require_between("indoor_temperature", self.indoor_temperature, 5.0, 35.0, "C",
                         "If you have °F, take off 32 and divide by 1.8.")  # fmt: skip
         require_between("heating_below", self.heating_below, -30.0, 35.0, "C")
@@ -123,6 +145,28 @@ class LivedHouse:
     def leakage_area(self):
         """Leakage area at 4 Pa, without losses, air of 1.2 kg/m3. [m2]"""
         return float(flow_at(4.0, self.flow50, self.flow_exponent)) * math.sqrt(1.2 / (2.0 * 4.0))
+
+    @property
+    def assumed(self):
+        """What is taken of its leaks where nobody has measured, in words."""
+        ends = show_percent(self.horizontal_share * (1.0 - self.flue_share))
+        front = COMPASS[round(self.front_faces / 45.0) % 8]
+        said = (
+            f"Where the leaks are is an assumption: {ends} of them in ceiling and floor, the rest in the "
+            f"walls, {show_percent(self.front_and_back)} of that in front and back. The front looks "
+            f"{front}. Wind coefficients are those of a square house, from memory."
+        )
+        if not self.flue_share:
+            return (
+                said,
+                "No open flue is counted. Name what burns air from the rooms to count one.",
+            )
+        return (
+            said,
+            f"The open flue counts as {show_percent(self.flue_share)} of all leaks (assumption; with a "
+            "fifth the flue tables of the handbook come out). A flue that was sealed for the fan test "
+            "is not in its number.",
+        )
 
     @property
     def shelter_class(self):
@@ -188,3 +232,20 @@ def lived_house(geometry, flow50, flow_exponent=FLOW_EXPONENT, site=None, **more
         "shielding": SHELTERS[_SHELTER_OF[site.shielding]],
     }
     return LivedHouse(flow50=flow50, flow_exponent=flow_exponent, **(known | more))
+
+
+def lived_settings(job):
+    """Return what a job says of how its house stands and is lived in, as fields of `LivedHouse`.
+
+    Parameters
+    ----------
+    job : object
+        `site` with `shelter`, `front_faces_deg`, `front_and_back`, `flue_share`; what is not there
+        takes ours.
+    """
+    names = {"shielding": "shelter", "front_faces": "front_faces_deg"}
+    keys = {
+        key: names.get(key, key)
+        for key in ("shielding", "front_faces", "front_and_back", "flue_share")
+    }
+    return {key: job.site[name] for key, name in keys.items() if job.site.get(name) is not None}

@@ -1,19 +1,56 @@
 """What do all the models say of one house in one weather, side by side?"""
 
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 
 import numpy as np
 
 from airlab.in_use.air import YearAir
 from airlab.in_use.enhanced import enhanced_model
 from airlab.in_use.heat import heat_of_hours, heating_lift
+from airlab.in_use.house import COMPASS
 from airlab.in_use.rules import divided_by_rules
 from airlab.in_use.stack_wind import area_model_1980, basic_model
-from airlab.in_use.year import year_by_engine
-from airlab.words import show, show_range
+from airlab.in_use.year import year_by_engine, years_by_engine
+from airlab.words import show, show_percent, show_range, to_si
 
-__all__ = ["Models", "side_by_side"]
+__all__ = ["Models", "Turned", "side_by_side"]
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """The engine's mean while heating with the front turned all round, over that as it stands.
+
+    Least and most [-], where the front then looks, and most over least of the hourly models [-].
+    """
+
+    low: float
+    high: float
+    low_at: str
+    high_at: str
+    models: float
+
+    def sentence(self, units="metric"):
+        """Return what turning the house does, and whether that matters beside the models."""
+        ends = [_change(*one) for one in ((self.low, self.low_at), (self.high, self.high_at))]
+        said = ", ".join(filter(None, ends))
+        text = f"Turned all round, the engine's mean {f'is {said}' if said else 'moves by less than 1 %'}."
+        small = self.high / self.low <= self.models
+        return f"{text} That is {'less' if small else 'more'} than the models differ by among themselves."
+
+
+def _change(ratio, front):
+    if abs(ratio - 1.0) < 0.01:
+        return ""
+    way = "higher" if ratio > 1.0 else "lower"
+    return f"{show_percent(abs(ratio - 1.0))} {way} with the front to the {front}"
+
+
+@lru_cache(maxsize=16)
+def _rates_turned(house, weather):
+    """Return the engine's mean while heating as it stands, and in the first half of the compass."""
+    ways = (replace(house, front_faces=45.0 * at) for at in range(len(COMPASS) // 2))
+    return [year.mean_while_heating for year in years_by_engine((house, *ways), weather)]
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,6 +89,21 @@ class Models:
         lift = heating_lift(self.weather.temperature, self.house.indoor_temperature,
                             self.house.heating_below)  # fmt: skip
         return tuple(heat_of_hours(np.stack([one.flow for one in self.entries]), lift)[1].tolist())
+
+    @cached_property
+    def turned(self):
+        """What turning the house does; front and back leak alike, so half a turn shows it all.
+
+        A house that leaks twice as much has twice the flow, so one leakage stands for all.
+        """
+        one = replace(self.house, flow50=self.house.volume * to_si(1.0, "1/h"))
+        now, *rates = _rates_turned(one, self.weather)
+        if not now > 0.0:
+            return Turned(1.0, 1.0, "", "", 1.0)
+        ends = [pick(range(len(rates)), key=rates.__getitem__) for pick in (min, max)]
+        low, high = self.divisors
+        return Turned(*(rates[at] / now for at in ends),
+                      *(f"{COMPASS[at]} or {COMPASS[at + len(rates)]}" for at in ends), high / low)  # fmt: skip
 
     @property
     def hourly(self):

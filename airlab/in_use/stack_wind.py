@@ -125,7 +125,7 @@ def basic_model(house, weather):
 
 def _stretched(house, weather):
     notes = []
-    if house.flue:
+    if house.flue_share:
         notes.append("This model does not know of the flue.")
     if not weather.has_wind:
         notes.append("No wind was given: this is warm air alone.")

@@ -11,6 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from airlab.in_use.air import YearAir
+from airlab.in_use.house import FLUE_ABOVE
 from airlab.physics.air import moist_air_density
 from airlab.physics.airflow import GRAVITY
 from airlab.physics.airflow_solve import LAMINAR_BELOW
@@ -19,12 +20,11 @@ from airlab.words import InputError, require_between, require_choice, require_po
 
 __all__ = ["FACES", "LeakGroup", "leak_groups", "year_by_engine", "years_by_engine"]
 
-FACES = ("north", "east", "south", "west", "all walls", "roof", "no wind")
+FACES = ("front", "right", "back", "left", "all walls", "roof", "no wind")
 WITHIN = 3e-6  # imbalance as a share of the air that passes
 _SINGLE = np.float32
 _QUARTERS = np.array([[0.0], [90.0], [180.0], [270.0]])
 _EVEN = (0.5 - 0.5 / 3.0**0.5, 0.5 + 0.5 / 3.0**0.5)  # two heights that stand for a whole wall
-_FLUE_SHARE = 0.2
 _SCATTER = 137.5  # degrees; turns a wind of unknown direction evenly through the compass
 
 
@@ -49,7 +49,7 @@ def leak_groups(house):
     Parameters
     ----------
     house : LivedHouse
-        Its shares of ceiling and floor say how much is not in the walls.
+        Its shares of ceiling and floor say how much is not in the walls, and how much is flue.
 
     Returns
     -------
@@ -59,7 +59,7 @@ def leak_groups(house):
 
     References
     ----------
-    [AIRLAB] even spread over the walls; a flue as a fifth of all leaks, 2 m above the ceiling
+    [AIRLAB] even spread over the height of a wall; a flue ends 2 m above the ceiling
 
     Examples
     --------
@@ -69,17 +69,18 @@ def leak_groups(house):
     (10, 1.0)
     """
     R, X, H = house.horizontal_share, house.ceiling_minus_floor, house.height
-    rest = 1.0 - _FLUE_SHARE if house.flue else 1.0
+    rest, long = 1.0 - house.flue_share, house.front_and_back
+    walls = rest * (1.0 - R) / 4.0
     groups = [
-        LeakGroup(f"{face}, {where}", rest * (1.0 - R) / 8.0, H * at, face)
-        for face in FACES[:4]
+        LeakGroup(f"{face}, {where}", walls * share, H * at, face)
+        for face, share in zip(FACES[:4], 2 * (long, 1.0 - long))
         for where, at in zip(("low", "high"), _EVEN)
-        if R < 1.0
+        if walls * share > 0.0
     ]
     for name, share, height, face in (
         ("floor", rest * (R - X) / 2.0, 0.0, "all walls"),
         ("ceiling", rest * (R + X) / 2.0, H, "roof"),
-        ("flue", 1.0 - rest, H + 2.0, "roof"),
+        ("flue", house.flue_share, H + FLUE_ABOVE, "roof"),
     ):
         if share > 0.0:
             groups.append(LeakGroup(name, share, height, face))
@@ -97,10 +98,11 @@ def _directions(weather):
     return direction, place, unknown.mean()
 
 
-@lru_cache(maxsize=12)
-def _coefficients(weather, shielding):
+@lru_cache(maxsize=24)
+def _coefficients(weather, shielding, front_faces):
     """Return the pressure coefficients of `FACES`, faces by hours; a weather is one object."""
     direction, place, _ = _directions(weather)
+    direction = direction - front_faces
     walls = averaged_pressure_coefficient(direction - _QUARTERS, "wall", shielding)
     roof = averaged_pressure_coefficient(direction - _QUARTERS, "pitched roof", shielding)
     still = np.zeros_like(walls[0])
@@ -166,7 +168,7 @@ def years_by_engine(houses, weather, supply=0.0, extract=0.0, leaks=None):
         inside = moist_air_density(house.indoor_temperature)
         lighter = (GRAVITY * (outside - inside)).astype(_SINGLE)
         gust = (0.5 * outside * house.wind_at_eaves(weather.wind_speed) ** 2).astype(_SINGLE)
-        faces = _coefficients(weather, house.shielding_of_faces)
+        faces = _coefficients(weather, house.shielding_of_faces, house.front_faces)
         offset = faces[[FACES.index(group.face) for group in groups]]
         offset *= -gust
         offset += np.array([[group.height] for group in groups], dtype=_SINGLE) * lighter

@@ -1,11 +1,14 @@
 """The year by the engine: exact cases, the engine in double precision, the open weather, fans."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.optimize import brentq
 
 from airlab.files.weather_year import open_weather
 from airlab.in_use import (
+    COMPASS,
     SHELTERS,
     LeakGroup,
     LivedHouse,
@@ -17,6 +20,7 @@ from airlab.in_use import (
     years_by_engine,
 )
 from airlab.in_use.stack_wind import basic_model
+from airlab.in_use.year import FACES
 from airlab.physics import PowerLawLeak, moist_air_density
 from airlab.physics.airflow import FlowPath, Network, Outdoors, Zone
 from airlab.physics.airflow_state import solve_airflow
@@ -67,8 +71,9 @@ def test_s1_s2_two_holes_and_warm_air(upper, low_pressure, high_pressure, flow):
 def test_s3_wind_through_two_equal_holes():
     # Derived: Cp +0.7 and -0.2, n 0.5, 4 m/s, 20/20 °C: p_i 2.4083 Pa, ±4.335 Pa over each hole.
     # West is leeward of a north wind only at -0.5 in the table, south at -0.2.
-    house = LivedHouse(353.5, 0.4, 0.5, height=10.0, terrain="open land", shielding=SHELTERS[0])
-    leaks = (LeakGroup("front", 0.5, 0.0, "north"), LeakGroup("back", 0.5, 0.0, "south"))
+    house = LivedHouse(353.5, 0.4, 0.5, height=10.0, terrain="open land", shielding=SHELTERS[0],
+                       front_faces=0.0)  # fmt: skip
+    leaks = (LeakGroup("a", 0.5, 0.0, "front"), LeakGroup("b", 0.5, 0.0, "back"))
     year = year_by_engine(house, steady(20.0, 4.0), leaks=leaks)
     assert year.pressure_low[0] == pytest.approx(2.4083, rel=2e-4)
     assert year.flow[0] == pytest.approx(0.5 * house.coefficient * 4.335**0.5, rel=2e-4)
@@ -91,7 +96,7 @@ def test_s6_a_fan_alone(flow, pressure):
 
 def _by_records(house, weather, groups):
     """Solve the same hours by the zones and paths of the air-flow engine."""
-    azimuths = dict(zip(("north", "east", "south", "west"), (0.0, 90.0, 180.0, 270.0)))
+    azimuths = {face: 90.0 * k + house.front_faces for k, face in enumerate(FACES[:4])}
     shielding = house.shielding_of_faces
 
     def mean(surface, direction):
@@ -128,7 +133,7 @@ def test_every_hour_agrees_with_the_air_flow_engine():
         HOUSE,
         LivedHouse(250.0, 0.3, 0.55, storeys=1, terrain="open sea", shielding=SHELTERS[4],
                    horizontal_share=0.7, ceiling_minus_floor=0.3),
-        LivedHouse(400.0, 0.1, 0.8, storeys=3, flue=True),
+        LivedHouse(400.0, 0.1, 0.8, storeys=3, flue_share=0.2, front_faces=30.0, front_and_back=0.8),
     ):  # fmt: skip
         year = year_by_engine(house, weather)
         flow, pressure = _by_records(house, weather, leak_groups(house))
@@ -169,7 +174,7 @@ def test_hundreds_of_odd_houses_balance_in_every_hour():
         LivedHouse(
             rng.uniform(100, 900), rng.uniform(0.005, 1.5), rng.uniform(0.5, 1.0),
             storeys=rng.choice([1, 1.5, 2, 3]), terrain="open sea", shielding=SHELTERS[rng.integers(5)],
-            horizontal_share=rng.choice([0.0, 0.3, 1.0]), flue=bool(rng.integers(2)),
+            horizontal_share=rng.choice([0.0, 0.3, 1.0]), flue_share=rng.choice([0.0, 0.2]),
         )
         for _ in range(100)
     ]  # fmt: skip
@@ -231,6 +236,46 @@ def test_wind_and_shelter_and_height_move_the_engine_the_right_way():
     assert year_by_engine(twice, weather).flow == pytest.approx(
         2 * year_by_engine(HOUSE, weather).flow, rel=1e-4
     )
+
+
+def test_a_house_turned_with_the_wind_feels_the_same():
+    odd = LivedHouse(353.5, 0.4, front_and_back=0.9, front_faces=0.0, flue_share=0.1)
+    one = year_by_engine(odd, steady(0.0, 6.0, direction=30.0))
+    for turn in (45.0, 200.0, 330.0):
+        other = replace(odd, front_faces=turn)
+        both = year_by_engine(other, steady(0.0, 6.0, direction=(30.0 + turn) % 360.0))
+        assert both.flow == pytest.approx(one.flow, rel=1e-5)
+        alone = year_by_engine(other, steady(0.0, 6.0, direction=30.0))
+        assert alone.flow != pytest.approx(one.flow, rel=1e-3)
+
+
+def test_a_square_house_turned_by_a_quarter_is_the_same_and_a_terrace_is_not():
+    weather = first(open_weather("new_york_jfk_2013"), 2000)
+
+    def mean(front, share):
+        house = LivedHouse(353.5, 0.4, front_faces=front, front_and_back=share)
+        return year_by_engine(house, weather).mean_while_heating
+
+    assert mean(90.0, 0.5) == pytest.approx(mean(180.0, 0.5), rel=1e-5)
+    assert abs(mean(90.0, 1.0) / mean(180.0, 1.0) - 1.0) > 0.01
+
+
+def test_what_turning_does_is_said_beside_what_the_models_differ_by():
+    weather = open_weather("new_york_jfk_2013")
+    square, terrace = (
+        side_by_side(replace(HOUSE, front_and_back=share), weather) for share in (0.5, 1.0)
+    )
+    small, large = square.turned, terrace.turned
+    assert small.high - small.low < 0.01 < 0.04 < large.high - large.low
+    assert small.models == pytest.approx(square.divisors[1] / square.divisors[0])
+    assert "less than the models differ" in small.sentence()
+    # By hand: the house turned to the place named gives the ratio.
+    at = 45.0 * COMPASS.index(large.high_at.split(" or ")[0])
+    turned = year_by_engine(replace(terrace.house, front_faces=at), weather).mean_while_heating
+    assert turned / terrace.engine.mean_while_heating == pytest.approx(large.high, rel=1e-4)
+    assert large.high_at in large.sentence()
+    still = side_by_side(HOUSE, steady(20.0, 0.0, 24)).turned
+    assert "less than 1 %" in still.sentence()
 
 
 def test_unknown_directions_are_turned_through_the_compass_and_said():
@@ -299,6 +344,6 @@ def test_leak_groups_are_refused_where_they_cannot_stand():
     with pytest.raises(InputError, match="Choose one of"):
         LeakGroup("odd", 0.5, 1.0, "cellar")
     assert len(leak_groups(LivedHouse(353.5, 0.4, horizontal_share=1.0))) == 2
-    assert sum(g.share for g in leak_groups(LivedHouse(353.5, 0.4, flue=True))) == pytest.approx(
-        1.0
-    )
+    assert sum(
+        g.share for g in leak_groups(LivedHouse(353.5, 0.4, flue_share=0.3))
+    ) == pytest.approx(1.0)
