@@ -24,6 +24,7 @@ from airlab.plots.board import (
 )
 from airlab.teaching.marks import RUBRICS, grade
 from airlab.teaching.outcomes import OUTCOMES
+from airlab.words import InputError
 
 __all__ = ["VIEWS", "ClassBoardPanel"]
 
@@ -81,9 +82,8 @@ class ClassBoardPanel(CardPanel):
         tasks = [(f"{task} {OUTCOMES[task]}", task) for task in RUBRICS]
         self.task = choice("Open task", tasks, as_list=True)
         self.learner = widgets.Text(description="Learner's number", style=_AUTO)
-        self._points = [
-            choice("-", [(f"{n}", n) for n in range(3)], as_list=True) for _ in range(5)
-        ]
+        self.points = widgets.Text(description="Points, from the top", placeholder="five digits, 0 to 2",
+                                   style=_AUTO)  # fmt: skip
         self._found, self._said, self._invented, self._link = None, "", "", ""
         read = self.button("Read the files", self.read, main=True)
         self._rows = [
@@ -99,7 +99,7 @@ class ClassBoardPanel(CardPanel):
         self.children = (head, self.view, body)
         self._view.children = (self._message, self._result, self._picture)
         self.folder.observe(lambda _: self._act(self.read), "value")
-        for control in (self.task, *self._points):
+        for control in (self.task, self.points):
             control.observe(self._changed, "value")
         self._act(self.read)
 
@@ -139,10 +139,11 @@ class ClassBoardPanel(CardPanel):
                 self.task.value = task
             if learner is not None:
                 self.learner.value = str(learner)
-            for control, value in zip(self._points, points or ()):
-                control.value = value
-        kept = Marks(self.learner.value).keep_grade(self._grade())
-        self.learner.value = ""
+            if points is not None:
+                self.points.value = " ".join(map(str, points))
+        kept = Marks(self.learner.value).keep_grade(grade(self.task.value, *self._given()))
+        with self._held_back():
+            self.learner.value = self.points.value = ""
         self.read()
         self._said = f"Kept. {kept.sentence()} "
         self.refresh()
@@ -158,9 +159,7 @@ class ClassBoardPanel(CardPanel):
         export, keep = self._rows
         bench = (self.folder, export)
         if self.view.value == "task":
-            for control, one in zip(self._points, RUBRICS[self.task.value]):
-                control.description = one.name
-            bench = (self.task, self.learner, *self._points, keep)
+            bench = (self.task, self.learner, self.points, keep)
         self._side.children = (*bench, *extra, self._buttons)
 
     def compute(self, view):
@@ -185,7 +184,7 @@ class ClassBoardPanel(CardPanel):
         if record is None:
             return "Reading."
         if view == "task":
-            return self._said.strip() or self._grade().sentence()
+            return self._said.strip() or self._told()
         about = record.sentence(self.units)
         if view == "hunt" and record.hunts:
             about = " ".join(one.sentence(self.units) for one in record.hunts)
@@ -197,10 +196,20 @@ class ClassBoardPanel(CardPanel):
     # workings -----------------------------------------------------------------------------
 
     def _given(self):
-        return tuple(control.value for control in self._points)
+        """Return the points that are typed so far."""
+        typed = self.points.value.replace(",", " ").replace(" ", "")
+        if set(typed) - set("012"):
+            raise InputError(
+                f"The points are {self.points.value[:20]!r}. Type 0, 1 or 2 for each row, from the top."
+            )
+        return tuple(map(int, typed))
 
-    def _grade(self):
-        return grade(self.task.value, *self._given())
+    def _told(self):
+        """Return the points in words, or what is still to be typed."""
+        given, criteria = self._given(), RUBRICS[self.task.value]
+        if len(given) < len(criteria):
+            return f"Type {len(criteria)} points, 0 to 2 each, from the top. Next: {criteria[len(given)].name}."
+        return grade(self.task.value, *given).sentence()
 
     def _changed(self, change):
         self._said = "" if not self._held else self._said

@@ -1,6 +1,7 @@
 """What does a class look like? Guesses against results, slips that are alive, hunts, who is where."""
 
 from html import escape
+from itertools import zip_longest
 from math import log10
 
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, QUIET, VOLUME
@@ -231,7 +232,7 @@ def rubric_table(criteria, points):
     criteria : iterable of Criterion
         What is looked at.
     points : tuple of int
-        Points for each.
+        Points given so far, from the first criterion on.
     """
     rows = "".join(
         f'<tr><th scope="row">{escape(one.name)}{" *" if one.must else ""}</th>'
@@ -240,7 +241,7 @@ def rubric_table(criteria, points):
             for level, words in enumerate(one.levels)
         )
         + "</tr>"
-        for one, given in zip(criteria, points)
+        for one, given in zip_longest(criteria, points[: len(criteria)])
     )
     return _scroll(
         "Rubric",

@@ -147,14 +147,28 @@ def test_what_was_on_show_comes_back():
 
 def test_points_of_an_open_task_are_kept():
     panel = ClassBoardPanel(view="task")
+    assert panel.sentence == "Type 5 points, 0 to 2 each, from the top. Next: surface."
     kept = panel.keep_points("7", "D9", (2, 2, 1, 0, 1))
     assert (kept.points, kept.out_of) == (6, 10)
     assert panel.sentence == "Kept. Learner 7, D9: 6 of 10 points."
     assert panel.learner.value == ""
-    panel._points[0].value = 0  # the next learner: the sentence is of what is set now
+    press(panel, "Keep the points")  # a second press keeps nothing twice
+    assert "A name is not needed" in panel.message
+    panel.points.value = "022"  # the next learner: the sentence is of what is typed now
+    assert panel.sentence.endswith("Next: what would change it.")
+    assert panel.still().count("●") == 3
+    panel.points.value = "0, 2 2,21"
     assert panel.sentence.endswith("safety is at 0.")
     press(panel, "Keep the points")
     assert "A name is not needed" in panel.message
+    for slip, words in (
+        ("2 2 x 1 1", "'2 2 x 1 1'"),
+        ("-1", "'-1'"),
+        ("22223", "0, 1 or 2"),
+        ("222222", "There are 5 criteria"),
+    ):
+        panel.points.value = slip
+        assert words in panel.message
     assert [mark.points for mark in read_class().marks] == [6]
     assert "6/10" in panel.show_view("learners").still()
 
