@@ -31,7 +31,7 @@ from airlab.building.counting import (
     NationalCounting,
     counting_rule,
 )
-from airlab.building.exponent import FLOW_EXPONENT, flow_at, implied_exponent
+from airlab.building.exponent import FLOW_EXPONENT, flow_at
 from airlab.building.fit import (
     FIT_ENDS,
     FitEnd,
@@ -76,12 +76,11 @@ from airlab.building.line_graph import LinePath
 from airlab.building.line_lengths import (
     JunctionLength,
     junction_lengths,
-    storey_perimeters,
     with_lengths,
 )
 from airlab.building.line_lifts import LIFTS, PenLift
 from airlab.building.line_order import LineMark, PlanView, SectionView
-from airlab.building.line_views import LineViews, line_views, walk_section
+from airlab.building.line_views import LineViews, line_views
 from airlab.building.metrics import (
     METRICS,
     Metric,
@@ -108,7 +107,6 @@ from airlab.building.ventilation import (
     SuctionCaution,
     VentilationNeed,
     fan_suction,
-    purge_opening,
     ventilation_needs,
 )
 
@@ -194,7 +192,6 @@ __all__ = [
     "flow_at",
     "geometry",
     "history",
-    "implied_exponent",
     "indicators",
     "judge",
     "junction_lengths",
@@ -211,12 +208,9 @@ __all__ = [
     "missing_meetings",
     "own_limit",
     "pass_probability",
-    "purge_opening",
     "rough_start",
     "slip_sensitivity",
-    "storey_perimeters",
     "ventilation_fit",
     "ventilation_needs",
-    "walk_section",
     "with_lengths",
 ]

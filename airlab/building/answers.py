@@ -102,7 +102,7 @@ def _gain(found, units):
     for key in ("n50", "qE50"):
         one, entry = metric(key), found[key]
         if entry.value is not None:
-            shown = "cfm/ft2" if units == "us" and key == "qE50" else one.unit
+            shown = display_unit(one.unit, units)
             change = metric_value(key, flow, found.geometry, unit=shown)
             parts.append(show(change, shown, 2))
     return (

@@ -30,7 +30,6 @@ __all__ = [
     "component",
     "components",
     "flow_at_50",
-    "window_class",
     "window_class_limit",
 ]
 
@@ -234,45 +233,3 @@ def class_component(air_class):
         "the high figure is the limit of the class; low and middle are our assumption; the joint to "
         "the wall comes on top",
     )  # fmt: skip
-
-
-def window_class(by_area, by_joint):
-    """Return the class two results give together; None where they give none.
-
-    Same class: that; one apart: the better; two apart: the one between; more: none.
-
-    Parameters
-    ----------
-    by_area, by_joint : float
-        Leakage at 100 Pa of one m² of the product; of one m of its opening joint. [m3/s]
-
-    Returns
-    -------
-    int or None
-        Class 1 to 4.
-
-    Raises
-    ------
-    InputError
-        If a leakage is negative.
-
-    References
-    ----------
-    [WINDOW_CLASSES] the rule is from memory.
-
-    Examples
-    --------
-    >>> from airlab.words import m3_per_h
-    >>> window_class(m3_per_h(8.0), m3_per_h(0.7))
-    4
-    """
-    found = []
-    for place, value in ((1, by_area), (2, by_joint)):
-        value = from_si(require_positive("leakage", value, "m3/s", allow_zero=True), "m3/h")
-        found.append(
-            max((c for c, row in WINDOW_CLASSES.items() if value <= row[place]), default=0)
-        )
-    low, high = sorted(found)
-    if not low or high - low > 2:
-        return None
-    return high if high - low < 2 else low + 1

@@ -1,16 +1,13 @@
 """How does a leakage change with pressure, and which exponent do two values imply?"""
 
-import numpy as np
-
 from airlab.words import (
     PRESSURE_REFERENCE,
-    InputError,
     require_between,
     require_finite,
     require_positive,
 )
 
-__all__ = ["FLOW_EXPONENT", "flow_at", "implied_exponent", "require_flow_exponent"]
+__all__ = ["FLOW_EXPONENT", "flow_at", "require_flow_exponent"]
 
 FLOW_EXPONENT = 0.65  # usual for houses; common practice
 
@@ -61,42 +58,3 @@ def flow_at(pressure_difference, leakage_flow, flow_exponent=FLOW_EXPONENT):
     n = require_flow_exponent(flow_exponent)
     pressure = require_positive("pressure_difference", pressure_difference, "Pa")
     return require_finite("leakage_flow", leakage_flow) * (pressure / PRESSURE_REFERENCE) ** n
-
-
-def implied_exponent(first, first_pressure, second, second_pressure):
-    """Return the exponent two values of one metric imply, ``n = ln(a/b) / ln(p_a/p_b)``.
-
-    Parameters
-    ----------
-    first, second : float or array
-        The two values, in the same unit.
-    first_pressure, second_pressure : float or array
-        Their pressures. [Pa]
-
-    Returns
-    -------
-    float or array
-        Flow exponent. [-]
-
-    Raises
-    ------
-    InputError
-        If the two pressures are the same, or a value is not above zero.
-
-    References
-    ----------
-    [DERIVED] from the power law.
-
-    Examples
-    --------
-    >>> round(implied_exponent(8.0, 50.0, 1.57, 4.0), 3)
-    0.645
-    """
-    ratio = require_positive("first_pressure", first_pressure, "Pa") / require_positive(
-        "second_pressure", second_pressure, "Pa"
-    )
-    if np.any(ratio == 1.0):
-        raise InputError("Both values are at the same pressure. Two pressures are needed.")
-    result = np.log(require_positive("first", first) / require_positive("second", second))
-    result = np.asarray(result / np.log(ratio))
-    return float(result) if result.ndim == 0 else result

@@ -77,8 +77,8 @@ class Geometry:
     Examples
     --------
     >>> house = Geometry(353.5, 311.7, 131.6, lowest_floor_area=70.0)
-    >>> round(house.envelope_to_volume, 4), round(house.mean_height, 2)
-    (0.8818, 2.69)
+    >>> round(house.mean_height, 2)
+    2.69
     """
 
     internal_volume: float
@@ -144,11 +144,6 @@ class Geometry:
         if not self.rule.lowest_floor:
             area += self.lowest_floor_area or 0.0
         return area
-
-    @property
-    def envelope_to_volume(self):
-        """Envelope area over volume; None without an envelope. [1/m]"""
-        return None if self.envelope_area is None else self.envelope_area / self.internal_volume
 
     @property
     def mean_height(self):

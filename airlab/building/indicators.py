@@ -13,6 +13,7 @@ from airlab.building.metrics import (
 from airlab.physics.air import CLASSROOM_AIR, Air, AirState
 from airlab.words import (
     InputError,
+    convert,
     display_unit,
     from_si,
     require_between,
@@ -51,24 +52,25 @@ class Indicator:
         """Return the value with its unit, or a dash."""
         return "–" if self.value is None else show(self.value, self.metric.unit)
 
+    def seen(self, units="metric"):
+        """Return value, low, high and their unit, as people see them."""
+        unit = display_unit(self.metric.unit, units)
+        ends = (self.value, self.low, self.high)
+        if self.value is not None:
+            ends = (convert(end, self.metric.unit, unit) for end in ends)
+        return (*ends, unit)
+
     def sentence(self, units="metric"):
         """Return the indicator in words, with its pressure and convention."""
         name = self.metric.name[:1].upper() + self.metric.name[1:]
         if self.value is None:
             return f"{name}: not known. {self.missing}"
-        value, unit = self.value, self.metric.unit
-        band = (self.low, self.high)
-        if units == "us":
-            for other, other_unit in self.others:
-                if other_unit in ("cfm", "cfm/ft2", "in2"):
-                    scale = other / value if value else 1.0
-                    band = tuple(end * scale for end in band)
-                    value, unit = other, other_unit
+        value, low, high, unit = self.seen(units)
         text = f"{name}: {show(value, unit)} ({self.metric.convention})."
         if self.depends_on_exponent:
             text += (
                 f" Reckoned with exponent {show(self.flow_exponent)}; with 0.55 to 0.75 it is "
-                f"{show_range(min(band), max(band), unit)}."
+                f"{show_range(low, high, unit)}."
             )
         return text
 

@@ -12,7 +12,15 @@ from importlib.resources import files
 from airlab.building.exponent import FLOW_EXPONENT
 from airlab.building.indicators import Indicators, indicators
 from airlab.building.metrics import leakage_flow_from, metric, metric_value
-from airlab.words import InputError, require_choice, require_positive, show, show_percent
+from airlab.words import (
+    InputError,
+    convert,
+    display_unit,
+    require_choice,
+    require_positive,
+    show,
+    show_percent,
+)
 
 __all__ = [
     "LIMIT_KINDS",
@@ -167,8 +175,8 @@ def limit_countries():
     return tuple(dict.fromkeys(limit.jurisdiction for limit in _all_limits()))
 
 
-def own_limit(metric_key, value, name="your own limit", unit=None):
-    """Return a limit of one's own, such as a figure from a contract.
+def own_limit(metric_key, value, name="your own limit", unit=None, units="metric"):
+    """Return a limit of one's own, such as a figure from a contract, in the unit people see.
 
     Raises
     ------
@@ -176,8 +184,9 @@ def own_limit(metric_key, value, name="your own limit", unit=None):
         If the metric is unknown or ambiguous, or the value is not above zero.
     """
     one = metric(metric_key)
-    value = require_positive(one.symbol, value, unit or one.unit)
-    return Limit("own", "own", name, "", one.key, value, unit or one.unit, one.pressure, "<=",
+    value, unit = require_positive(one.symbol, value, unit or one.unit), unit or one.unit
+    shown = display_unit(unit, units)
+    return Limit("own", "own", name, "", one.key, convert(value, unit, shown), shown, one.pressure, "<=",
                  "this house", "limit", "", False, "assumption", "entered by you", "")  # fmt: skip
 
 

@@ -86,13 +86,6 @@ class LineCheck:
         """Return the lift of that name, None where the line is unbroken."""
         return next((lift for lift in self.lifts if alike(lift.name) == alike(name)), None)
 
-    def owned(self):
-        """Return {owner: lifts}; the lifts nobody owns stand under an empty name."""
-        found = {}
-        for lift in self.lifts:
-            found.setdefault(lift.owner, []).append(lift)
-        return {owner: tuple(lifts) for owner, lifts in found.items()}
-
     def sentence(self, units="metric"):
         """Return whether the line is closed, and every lift in words."""
         size = f"{_some(self.elements, 'element')}, {_some(self.junctions, 'junction')}"

@@ -12,7 +12,7 @@ from airlab.building.line import Junction
 from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, alike, line_elements
 from airlab.words import display_unit, from_si, show
 
-__all__ = ["JunctionLength", "junction_lengths", "storey_perimeters", "with_lengths"]
+__all__ = ["JunctionLength", "junction_lengths", "with_lengths"]
 
 _AGREE = 0.10  # typed and computed may differ by this share [AIRLAB]
 
@@ -130,17 +130,6 @@ def with_lengths(rooms, envelope, junctions):
     )
 
 
-def storey_perimeters(rooms, envelope, junctions=()):
-    """Return {storey: length of its walls}; storeys without heights are left out. [m]
-
-    Parameters
-    ----------
-    rooms, envelope, junctions : iterable
-        As for `junction_lengths`.
-    """
-    return _House(rooms, envelope, junctions).around
-
-
 class _House:
     """Lengths of walls by room, heights, and which wall holds which window."""
 
@@ -180,7 +169,6 @@ class _House:
         for (_, room), long in self.along.items():
             storey = self.storey_of[room]
             around[storey] = around.get(storey, 0.0) + long
-        self.around = around
         lowest = [(edge.size, around.get(edge.storeys[0], 0.0)) for edge in edges if edge.storeys]
         self.rims = sum(
             size / long for size, long in lowest if long

@@ -9,15 +9,13 @@ from dataclasses import dataclass
 
 from airlab.building.line_check import LineCheck, check_line
 from airlab.building.line_elements import (
-    TOPS,
     alike,
 )
 from airlab.building.line_lengths import _House
 from airlab.building.line_order import CLOSED, LineMark, LineOrder, PlanView, SectionView
-from airlab.words import InputError
 
 __all__ = [
-    "LineViews", "line_views", "walk_section",
+    "LineViews", "line_views",
 ]  # fmt: skip
 
 
@@ -113,57 +111,3 @@ def _marks(check, junctions):
         found.append(LineMark(lift.number, lift.name, lift.why, lift.element_a, lift.element_b,
                               lift.owner, lift.length, lift))  # fmt: skip
     return tuple(found)
-
-
-def walk_section(names, rooms, envelope, junctions):
-    """Return the junctions along a section typed from a drawing, element by element.
-
-    Parameters
-    ----------
-    names : iterable of str
-        Elements in the order the pen passes them, back to the first without naming it again.
-    rooms, envelope, junctions : iterable
-        As for `check_line`.
-
-    Returns
-    -------
-    tuple of tuple
-        For each step the junctions between one element and the next.
-
-    Raises
-    ------
-    InputError
-        If the section does not meet the plan, or encloses nothing.
-    """
-    junctions = tuple(junctions)
-    names = [str(name) for name in names]
-    check = check_line(rooms, envelope, junctions)
-    by_name = {alike(one.name): one for one in check.elements}
-    strange = [name for name in names if alike(name) not in by_name]
-    if strange:
-        known = ", ".join(one.name for one in check.elements)
-        raise InputError(
-            f"The section does not meet the plan: it cuts {', '.join(strange)}. "
-            f"The plan has: {known}."
-        )
-    cut = [by_name[alike(name)] for name in names]
-    kinds = {one.kind for one in cut}
-    if len(set(cut)) < 3 or not kinds & {"floor", "party floor"} or not kinds & {*TOPS, "party floor"}:  # fmt: skip
-        raise InputError(
-            "The section encloses nothing. It must cut a floor, a wall and what lies above, and "
-            f"come back to {names[0] if names else 'where it began'}."
-        )
-    marks = _marks(check, junctions)
-    steps = []
-    for one, on in zip(cut, (*cut[1:], cut[0])):
-        pair = frozenset((alike(one.name), alike(on.name)))
-        found = tuple(
-            m for m in marks if frozenset((alike(m.element_a), alike(m.element_b))) == pair
-        )
-        if not found:
-            raise InputError(
-                f"The section does not meet the plan: no junction leads from {one.name} to "
-                f"{on.name}, and no room sees both."
-            )
-        steps.append(found)
-    return tuple(steps)

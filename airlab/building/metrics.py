@@ -19,7 +19,6 @@ from airlab.words import (
     require_positive,
     to_si,
 )
-from airlab.words.units import label
 
 __all__ = [
     "METRICS",
@@ -59,11 +58,6 @@ class Metric:
     def at_pressure(self):
         """'at 50 Pa', or nothing for a metric without a pressure."""
         return "" if self.pressure is None else f"at {self.pressure:g} Pa"
-
-    @property
-    def unit_label(self):
-        """The unit as printed."""
-        return label(self.unit)
 
 
 def _whole_flow(pressure):

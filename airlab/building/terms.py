@@ -33,8 +33,6 @@ SOURCES = (
     Source("AIVC_ANSWERS", "AIVC", "national answers on ISO 9972", "", "", "second-hand"),
     Source("CA_NBC", "Canada", "research council abstract on the building code's 9.36", "2020", "",
            "second-hand"),
-    Source("BS_5925", "BSI", "BS 5925, code of practice for ventilation principles", "1991", "",
-           "from memory"),
     Source("EN_ADJ", "England", "Approved Document J", "", "1.20, 1.21, table 1, appendix D", "read"),
     Source("LBNL_NL", "Chan, Joh and Sherman", "Analysis of air leakage measurements of US houses, "
            "Energy and Buildings 66, 616-625", "2013", "equation 2", "read"),

@@ -18,7 +18,6 @@ from airlab.words import (
     require_between,
     require_positive,
     show,
-    to_si,
 )
 
 __all__ = [
@@ -27,13 +26,10 @@ __all__ = [
     "SuctionCaution",
     "VentilationNeed",
     "fan_suction",
-    "purge_opening",
     "ventilation_needs",
 ]
 
 _ENGLAND_BY_BEDROOMS = (13.0, 19.0, 25.0, 31.0, 37.0, 43.0)  # L/s; then 6 for each more
-_PURGE = 4.0  # 1/h
-_ONE_SIDE = 0.025  # flow over opening and wind, one side open
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,46 +212,3 @@ def fan_suction(extract_flow, leakage_flow, flow_exponent=FLOW_EXPONENT):
     extract = require_positive("extract_flow", extract_flow, "m3/s")
     leak = require_positive("leakage_flow", leakage_flow, "m3/s")
     return FanSuction(extract, leak, n, PRESSURE_REFERENCE * (extract / leak) ** (1.0 / n))
-
-
-def purge_opening(floor_area, height, wind_speed=2.1):
-    """Return the opening that purges a room on one side by wind, ``A = q / (0.025 U)``.
-
-    The purge rate is 4 air changes an hour: ``q = 4/h · A_F · h``.
-
-    Parameters
-    ----------
-    floor_area : float
-        Floor area of the room. [m2]
-    height : float
-        Height of the room. [m]
-    wind_speed : float
-        Wind speed; 2.1 m/s stands behind the English table. [m/s]
-
-    Returns
-    -------
-    float
-        Open area. [m2]
-
-    Raises
-    ------
-    InputError
-        If a size is not above zero.
-
-    Notes
-    -----
-    One side only, wind alone; the formula is from memory, and agrees with the table within 2 %.
-
-    References
-    ----------
-    [EN_ADF_2021] table 1.4 and 1.29. [BS_5925] single-sided ventilation by wind.
-
-    Examples
-    --------
-    >>> round(20.0 / purge_opening(20.0, 2.4), 1)
-    19.7
-    """
-    area = require_positive("floor_area", floor_area, "m2")
-    volume = area * require_positive("height", height, "m")
-    wind = require_between("wind_speed", wind_speed, 0.1, 40.0, "m/s")
-    return to_si(_PURGE, "1/h") * volume / (_ONE_SIDE * wind)

@@ -11,10 +11,9 @@ from airlab.building.components import (
     component,
     components,
     flow_at_50,
-    window_class,
     window_class_limit,
 )
-from airlab.words import InputError, from_si, gather_sources, m3_per_h
+from airlab.words import InputError, from_si, gather_sources
 
 
 def per_hour(flow):
@@ -56,17 +55,6 @@ def test_a_window_of_class_3_and_4():
     # 1.2 by 1.2 m: at most 8.2 and 2.7 m3/h at 50 Pa.
     assert 1.44 * per_hour(window_class_limit(3)[0]) == pytest.approx(8.2, abs=0.05)
     assert 1.44 * per_hour(window_class_limit(4)[0]) == pytest.approx(2.7, abs=0.05)
-
-
-def test_classes_together():
-    """Same: that; adjacent: the better; two apart: the mean; further: none (rule from memory)."""
-    at = {c: (m3_per_h(a), m3_per_h(j)) for c, (a, j) in
-          {1: (50, 12.5), 2: (27, 6.75), 3: (9, 2.25), 4: (3, 0.75)}.items()}  # fmt: skip
-    assert [window_class(*at[c]) for c in at] == [1, 2, 3, 4]
-    assert window_class(at[3][0], at[2][1]) == window_class(at[2][0], at[3][1]) == 3
-    assert window_class(at[4][0], at[2][1]) == 3
-    assert window_class(at[4][0], at[1][1]) is None
-    assert window_class(m3_per_h(60), m3_per_h(0.5)) is None
 
 
 def test_worst_joint_is_the_measured_one():

@@ -44,7 +44,7 @@ def test_box_of_ten_by_seven_by_five_and_a_bit():
     assert house.internal_volume == pytest.approx(353.5, abs=1e-9)
     assert house.envelope_area == pytest.approx(311.7, abs=1e-9)
     assert house.floor_area == pytest.approx(140.0)
-    assert house.envelope_to_volume == pytest.approx(0.8818, abs=5e-5)
+    assert house.envelope_area / house.internal_volume == pytest.approx(0.8818, abs=5e-5)
     assert house.building_height == pytest.approx(5.05)
     assert [s.name for s in house.storeys] == ["ground", "first"]
     assert house.storeys[0].mean_height == pytest.approx(2.525)

@@ -8,7 +8,6 @@ from airlab.building import (
     Geometry,
     fan_suction,
     leakage_flow_from,
-    purge_opening,
     ventilation_needs,
 )
 from airlab.words import InputError, ach, convert, from_si, litre_per_s
@@ -43,17 +42,6 @@ def test_english_table(bedrooms, flow):
 def test_english_example_in_air_changes():
     # 90 m² with 3 bedrooms at 2.4 m: 31 L/s is 0.52 air changes an hour (derived).
     assert ach(need("England", 90.0, 3), 90.0 * 2.4) == pytest.approx(0.52, abs=5e-3)
-
-
-def test_english_purge_table_stands_on_single_sided_wind():
-    # Approved Document F volume 1, 2021, table 1.4 and 1.29 (read): 4 air changes an hour at 2.1 m/s
-    # asks for an opening of 1/20 of the floor; the formula behind it is from memory.
-    for floor in (9.0, 20.0):
-        assert floor / purge_opening(floor, 2.4) == pytest.approx(20.0, rel=0.02)
-    assert purge_opening(9.0, 2.4, 4.2) == pytest.approx(purge_opening(9.0, 2.4) / 2.0)
-    for bad in ((0.0, 2.4), (9.0, -1.0), (9.0, 2.4, 0.0)):
-        with pytest.raises(InputError):
-            purge_opening(*bad)
 
 
 def test_australian_example():
