@@ -49,7 +49,6 @@ HONESTY = (
     "measured result from end to end."
 )
 _BIG = 3
-_US = ("cfm", "cfm/ft2", "in2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,9 +145,7 @@ class BudgetAnswer:
 
     def metric_unit(self, units="metric"):
         """Return the unit people see the metric of the target in."""
-        one = metric(self.metric)
-        there = [unit for unit in one.others if unit in _US] if units == "us" else []
-        return there[0] if there else one.unit
+        return display_unit(metric(self.metric).unit, units)
 
     def in_metric(self, flow, units="metric"):
         """Return the value of the target's metric for a flow at 50 Pa, in the unit people see."""

@@ -9,12 +9,9 @@ from dataclasses import dataclass, replace
 
 from airlab.building.components import component
 from airlab.design import TEST_SPREAD
-from airlab.words import InputError, convert, from_si, require_between, show, to_si
+from airlab.words import InputError, convert, display_unit, from_si, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
-
-
-_US = {"m3/(h.m2)": "cfm/ft2", "m3/(h.m)": "cfm/ft", "mm": "in"}  # what people see in US units
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +39,7 @@ class Assumption:
 
     def shown_unit(self, units="metric"):
         """Return the unit in which people see and type it."""
-        return _US.get(self.unit, self.unit) if units == "us" else self.unit
+        return display_unit(self.unit, units)
 
     def said(self, units="metric", value=None):
         """Return its value, or another one in its unit, as people see it."""

@@ -22,7 +22,6 @@ _PRICE_WORDS = {
 }  # fmt: skip
 _GUESSED = "as the layers say"
 _GOALS = ("qE50", "n50", "qF50", "q50_flow")
-_US = {"m3/(h.m2)": "cfm/ft2", "m3/h": "cfm"}
 
 
 class Goal(widgets.VBox):
@@ -39,7 +38,7 @@ class Goal(widgets.VBox):
     """
 
     def __init__(self, name, units, changed):
-        self._us, self._moving, self._given = units == "us", False, changed
+        self._units, self._moving, self._given = units, False, changed
         self.metric = choice(name, [(self._words(key), key) for key in _GOALS], as_list=True)
         self.box = widgets.FloatText(description=f"Value of the {name.lower()}", style=_AUTO)
         super().__init__([self.metric, self.box])
@@ -57,13 +56,11 @@ class Goal(widgets.VBox):
         self._moving = False
 
     def _unit(self):
-        own = metric(self.metric.value).unit
-        return _US.get(own, own) if self._us else own
+        return display_unit(metric(self.metric.value).unit, self._units)
 
     def _words(self, key):
         one = metric(key)
-        unit = _US.get(one.unit, one.unit) if self._us else one.unit
-        return f"{one.symbol} [{label(unit)}]"
+        return f"{one.symbol} [{label(display_unit(one.unit, self._units))}]"
 
     def _other(self, change):
         """Another metric: the same leakage, said in it."""

@@ -233,7 +233,7 @@ class SizesPanel(CardPanel):
         flow = leakage_flow_from(key, amount, house, flow_exponent, unit=unit)
         found = indicators(flow, house, flow_exponent)
         limit = own_limit(job.limit["metric"], job.limit["value"],
-                          job.limit.get("name") or "your own limit") if job.limit else None  # fmt: skip
+                          job.limit.get("name") or "your own limit", units=units) if job.limit else None  # fmt: skip
         aim = limit and aim_under(limit, spread, confidence, past_of(job))
         published = limits(country, with_memory=memory, with_superseded=superseded)
         mine = (limit,) if limit else ()

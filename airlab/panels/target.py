@@ -177,7 +177,7 @@ class TargetPanel(CardPanel):
             self._page = show
             self.arrange()
         self.units, job = units, self._desk.job
-        chosen = _limit(job, limit)
+        chosen = _limit(job, limit, units)
         aim = aim_under(chosen, spread, confidence, past_of(job))
         if try_aim < 0.0:
             raise InputError("An aim is above zero; 0 takes the value worth aiming for.")
@@ -265,16 +265,18 @@ def _limits(job):
         )
         for one in _published()
     ]
-    mine = _limit(job, "own") if job.limit else None
+    mine = _limit(job, "own", job.units) if job.limit else None
     return [(f"Own, {mine.shown()}: {mine.document}", "own"), *listed] if mine else listed
 
 
-def _limit(job, key):
+def _limit(job, key, units):
     if key == "own":
         mine = job.limit
         if not mine:
             raise InputError("The job has no limit of its own any more. Choose another.")
-        return own_limit(mine["metric"], mine["value"], mine.get("name") or "your own limit")
+        return own_limit(
+            mine["metric"], mine["value"], mine.get("name") or "your own limit", units=units
+        )
     return next(one for one in _published() if one.key == key)
 
 

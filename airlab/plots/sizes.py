@@ -10,7 +10,6 @@ __all__ = [
     "size_tiles", "slip_table", "tile_row",
 ]  # fmt: skip
 
-_US = ("cfm", "cfm/ft2", "in2")
 _CHIEF = {
     "q50_flow": "leaks at 50 Pa",
     "n50": "air changes at 50 Pa, n50",
@@ -55,23 +54,12 @@ def _counted(rule):
     return "" if rule.party and rule.lowest_floor else f" ({rule.name})"
 
 
-def _seen(entry, units):
-    """Return an indicator's value, band and unit as people see it."""
-    value, low, high, unit = entry.value, entry.low, entry.high, entry.metric.unit
-    if units == "us" and value:
-        for other, other_unit in entry.others:
-            if other_unit in _US:
-                low, high = low * other / value, high * other / value
-                value, unit = other, other_unit
-    return value, low, high, unit
-
-
 def indicator_tiles(found, units="metric"):
     """Return the chief indicators as tiles, each with its pressure, as HTML."""
     tiles = []
     for key, name in _CHIEF.items():
         entry = found[key]
-        value, _, _, unit = _seen(entry, units)
+        value, _, _, unit = entry.seen(units)
         shown = "not known" if value is None else show(value, unit)
         tiles.append((shown, name))
     return tile_row(tiles)
@@ -90,7 +78,7 @@ def indicator_table(found, units="metric"):
     rows = []
     for entry in found.entries:
         one = entry.metric
-        value, low, high, unit = _seen(entry, units)
+        value, low, high, unit = entry.seen(units)
         others = ", ".join(
             show(other, other_unit) for other, other_unit in entry.others if other_unit != unit
         )
@@ -113,9 +101,9 @@ def slip_table(slips, units="metric"):
     rows = []
     for slip in slips:
         unit = slip.metric.unit
-        seen = next((u for u in slip.metric.others if u in _US and units == "us"), unit)
-        ends = [slip.value, slip.if_too_small, slip.if_too_large]
-        value, small, large = (convert(end, unit, seen) if seen != unit else end for end in ends)
+        seen = display_unit(unit, units)
+        ends = (slip.value, slip.if_too_small, slip.if_too_large)
+        value, small, large = (convert(end, unit, seen) for end in ends)
         rows.append((
             slip.metric.name[:1].upper() + slip.metric.name[1:], slip.size,
             show(value, seen), show(small), show(large),

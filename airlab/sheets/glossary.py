@@ -70,7 +70,7 @@ def glossary_page(facts):
     here = {name: _value(terms[name], value, shown) for name, value in _values(facts).items()
             if name in terms and value is not None}  # fmt: skip
     rows = [
-        (term.words, term.symbol, shown.unit_name(term.unit), term.meaning, here.get(term.name, ""),
+        (term.words, term.symbol, shown.name(term.unit), term.meaning, here.get(term.name, ""),
          _credit(sources.get(term.source)))
         for term in sorted(terms.values(), key=lambda term: term.words.casefold())
     ]  # fmt: skip
@@ -93,7 +93,7 @@ def symbols_page(facts):
     """
     metric, us = Shown("metric"), Shown("us")
     rows = [
-        (term.symbol, term.words, metric.unit_name(term.unit), us.unit_name(term.unit), term.meaning)
+        (term.symbol, term.words, metric.name(term.unit), us.name(term.unit), term.meaning)
         for term in sorted(all_terms().values(), key=lambda term: (term.symbol.casefold(), term.name))
         if term.symbol
     ]  # fmt: skip

@@ -31,7 +31,6 @@ __all__ = ["Heading", "Page", "Shown", "document", "make_page", "soft", "tick", 
 
 _TEMPLATES = Path(__file__).parent / "templates"
 _NO_MOMENT = "@moment@"
-_US_INDICATORS = {"m3/(h.m2)": "cfm/ft2", "m3/h": "cfm", "cm2": "in2"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +46,6 @@ class Shown:
     def name(self, si_unit):
         """Return how that unit is printed."""
         return label(self.unit(si_unit))
-
-    def unit_name(self, unit):
-        """Return how the unit of a term is printed, that of an indicator included."""
-        there = _US_INDICATORS.get(unit) if self.system == "us" else None
-        return label(there or self.unit(unit))
 
     def value(self, value, si_unit, digits=3):
         """Return a value with its unit; a dash where there is none."""
@@ -78,9 +72,9 @@ class Shown:
         return self.value(value, "hole", digits)
 
     def indicator(self, value, unit):
-        """Return an indicator given in its own unit; on a US page in the unit used there."""
-        there = _US_INDICATORS.get(unit) if self.system == "us" else None
-        return show(convert(value, unit, there), there) if there else show(value, unit)
+        """Return an indicator given in its own unit, in the unit people see."""
+        there = self.unit(unit)
+        return show(convert(value, unit, there), there)
 
 
 @dataclass(frozen=True, slots=True)

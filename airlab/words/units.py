@@ -47,6 +47,8 @@ class Unit:
 _FOOT = 0.3048  # m, exact (international yard and pound agreement, 1959)
 _INCH = 0.0254  # m, exact
 _CFM = _FOOT**3 / 60.0
+_POUND = 0.45359237  # kg, avoirdupois, exact (agreement of 1959)
+_BTU = 1055.05585262  # J, international table, exact by its definition (1956)
 
 UNITS = {
     "-": Unit("", "number", 1.0),
@@ -93,33 +95,45 @@ UNITS = {
     "L/(s.m)": Unit("L/(s·m)", "flow per length", 1e-3),
     "m3/(s.Pa^n)": Unit("m³/(s·Paⁿ)", "flow coefficient", 1.0),
     "m3/(h.Pa^n)": Unit("m³/(h·Paⁿ)", "flow coefficient", 1.0 / 3600.0),
+    "cfm/Pa^n": Unit("cfm/Paⁿ", "flow coefficient", _CFM),
     "cm2/m2": Unit("cm²/m²", "area per area", 1e-4),
+    "in2/100ft2": Unit("in²/100 ft²", "area per area", 1.0 / 14400.0),
     "kg/m3": Unit("kg/m³", "density", 1.0),
+    "lb/ft3": Unit("lb/ft³", "density", _POUND / _FOOT**3),
     "Pa.s": Unit("Pa·s", "viscosity", 1.0),
     "Pa.s/m3": Unit("Pa·s/m³", "creeping resistance", 1.0),
     "Pa.s2/m6": Unit("Pa·s²/m⁶", "inertial resistance", 1.0),
     "m3/(s.Pa.m2)": Unit("m³/(s·Pa·m²)", "permeance", 1.0),
+    "cfm/(Pa.ft2)": Unit("cfm/(Pa·ft²)", "permeance", _CFM / _FOOT**2),
     "C": Unit("°C", "temperature", 1.0, 0.0),
     "F": Unit("°F", "temperature", 5.0 / 9.0, -160.0 / 9.0),
     "K": Unit("K", "temperature difference", 1.0),
+    "perm": Unit("perm", "vapour permeance", 5.72135e-11),  # kg/(s.m2.Pa), at 0 °C, from memory
+    "dF": Unit("°F", "temperature difference", 5.0 / 9.0),
     "W": Unit("W", "power", 1.0),
     "kW": Unit("kW", "power", 1e3),
+    "Btu/h": Unit("Btu/h", "power", _BTU / 3600.0),
+    "kBtu/h": Unit("kBtu/h", "power", _BTU / 3.6),
     "kWh": Unit("kWh", "energy", 3.6e6),
     "J": Unit("J", "energy", 1.0),
+    "therm": Unit("therm", "energy", 1e5 * _BTU),
     "N": Unit("N", "force", 1.0),
     "kg": Unit("kg", "mass", 1.0),
     "g": Unit("g", "mass", 1e-3),
-    "lb": Unit("lb", "mass", 0.45359237),  # avoirdupois, exact (agreement of 1959)
-    "oz": Unit("oz", "mass", 0.028349523125),  # avoirdupois, exact (agreement of 1959)
+    "lb": Unit("lb", "mass", _POUND),
+    "oz": Unit("oz", "mass", _POUND / 16.0),
     "deg": Unit("°", "angle", np.pi / 180.0),
 }
 
 # What people see for each SI unit, by the job's display setting.
 UNIT_SYSTEMS = {
     "metric": {"m3/s": "m3/h", "m3/(s.m2)": "m3/(h.m2)", "m2": "m2", "m3": "m3", "m": "m", "mm": "mm", "kg": "kg",
-               "hole": "cm2", "m/s": "m/s", "C": "C", "Pa": "Pa"},
+               "hole": "cm2", "m/s": "m/s", "C": "C", "Pa": "Pa", "J": "kWh"},
     "us": {"m3/s": "cfm", "m3/(s.m2)": "cfm/ft2", "m2": "ft2", "m3": "ft3", "m": "ft", "mm": "in", "kg": "lb",
-           "hole": "in2", "m/s": "mph", "C": "F", "Pa": "Pa"},
+           "hole": "in2", "m/s": "mph", "C": "F", "Pa": "Pa", "K": "dF", "kW": "kBtu/h", "cm2": "in2",
+           "m3/h": "cfm", "L/s": "cfm", "m3/(h.m2)": "cfm/ft2", "L/(s.m2)": "cfm/ft2", "m3/(h.m)": "cfm/ft",
+           "cm2/m2": "in2/100ft2", "m3/(h.Pa^n)": "cfm/Pa^n", "m3/(s.Pa^n)": "cfm/Pa^n", "kg/m3": "lb/ft3",
+           "m3/(s.Pa.m2)": "cfm/(Pa.ft2)", "J": "therm", "W": "Btu/h", "g": "oz"},
 }  # fmt: skip
 
 
@@ -175,6 +189,8 @@ def convert(value, unit, to):
             f"{first.label or unit} measures {first.dimension}, {second.label or to} measures "
             f"{second.dimension}. One cannot be turned into the other without more facts."
         )
+    if unit == to:
+        return value
     result = from_si(to_si(value, unit), to)
     return result if np.ndim(result) else round(result, 12) if second.zero or first.zero else result
 
