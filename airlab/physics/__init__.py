@@ -18,10 +18,7 @@ from airlab.physics.bench_table import BENCH, bench_readings
 from airlab.physics.bridge import (
     air_change_rate_of_hole,
     carried_to_50,
-    everyday_pressure,
     hole_area_for_ach50,
-    hole_area_to_drain,
-    mean_rate_factor,
     mixing_time,
     refills_per_hour,
     remaining_old_air,
@@ -51,7 +48,6 @@ from airlab.physics.openings import (
     Slot,
     equivalent_hole_area,
     hole_flow,
-    local_flow_exponent,
 )
 from airlab.physics.ready import ReadyOpening, ready_openings
 from airlab.physics.roots import bracketed_root
@@ -59,8 +55,6 @@ from airlab.physics.rubber import (
     STIFFENING_WITHOUT_HUMP,
     free_hole_stretch,
     rubber_hump,
-    rubber_pressure,
-    stiffness_pressure,
 )
 from airlab.physics.side_by_side import SideBySide, VesselAt50, side_by_side
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
@@ -112,20 +106,16 @@ __all__ = [
     "covered",
     "drain",
     "equivalent_hole_area",
-    "everyday_pressure",
     "faded_speed",
     "fan_air_power",
     "fan_stop",
     "fit_bench",
     "free_hole_stretch",
     "hole_area_for_ach50",
-    "hole_area_to_drain",
     "hole_flow",
     "hole_sizes",
     "jet_speed",
-    "local_flow_exponent",
     "make_opening",
-    "mean_rate_factor",
     "mixing_time",
     "moist_air_density",
     "old_air",
@@ -137,10 +127,8 @@ __all__ = [
     "refills_per_hour",
     "remaining_old_air",
     "rubber_hump",
-    "rubber_pressure",
     "saturation_pressure",
     "side_by_side",
     "skin_compliance",
     "spare_air",
-    "stiffness_pressure",
 ]

@@ -63,13 +63,6 @@ class Airflow:
             - tap_coefficient * self.gust
         )
 
-    def neutral_height(self, zone):
-        """Return the height at which a zone is at outside pressure, wind aside. [m]."""
-        index = self._zone(zone)
-        lighter = self.density[..., index] - self.density[..., -1]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            return self.zone_pressure[..., index] / (lighter * GRAVITY)
-
     def through(self, path):
         """Return the flow through the path of that name. [m3/s]."""
         names = [one.name for one in self.network.paths]

@@ -1,38 +1,26 @@
 """What does the balloon say about a house? Refills, holes for a rate, old air that stays."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
-from airlab.physics.draining import drain
-from airlab.physics.openings import SHARP_EDGE, RoundHole, equivalent_hole_area, hole_flow
+from airlab.physics.openings import SHARP_EDGE, equivalent_hole_area, hole_flow
 from airlab.words import (
     PRESSURE_REFERENCE,
     ach,
-    display_unit,
     from_si,
     require_between,
-    require_finite,
     require_positive,
-    show,
     to_si,
 )
 
 __all__ = [
     "air_change_rate_of_hole",
     "carried_to_50",
-    "everyday_pressure",
     "hole_area_for_ach50",
-    "hole_area_to_drain",
-    "mean_rate_factor",
     "mixing_time",
     "refills_per_hour",
     "remaining_old_air",
 ]
-
-_GRAVITY = 9.80665  # m/s2, standard value by definition
-_WATER = 998.2  # kg/m3 at 20 °C
 
 
 def air_change_rate_of_hole(
@@ -104,41 +92,6 @@ def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR, discharge_coefficient=
     return equivalent_hole_area(rate * volume, PRESSURE_REFERENCE, air, discharge_coefficient)
 
 
-def hole_area_to_drain(vessel, time, air=CLASSROOM_AIR, hole_mode=None, flat=0.01):
-    """Return the area of a sharp hole that lets a vessel go flat in a time: time goes with 1/area.
-
-    Parameters
-    ----------
-    vessel : Balloon or SealedVessel
-        What drains.
-    time : float
-        Time until it is flat. [s]
-    air : Air or AirState
-        The air that passes.
-    hole_mode : str, optional
-        As in `Balloon`.
-    flat : float
-        What counts as flat, as in `drain`. [-]
-
-    Returns
-    -------
-    float
-        Area of the hole. [m2]
-
-    Examples
-    --------
-    >>> from airlab.physics import Balloon
-    >>> from airlab.words import from_si
-    >>> round(from_si(hole_area_to_drain(Balloon(), 60.0), "mm2"), 2)
-    4.96
-    """
-    time = require_positive("time", time, "s")
-    area = 1e-3 * vessel.most_hole_area
-    modes = None if hole_mode is None else (hole_mode,)
-    record = drain(vessel, RoundHole.from_area(area), air, frames=2, flat=flat, hole_modes=modes)
-    return float(area * record.time_to_flat / time)
-
-
 def remaining_old_air(air_change_rate, time):
     """Return the share of the old air that is still there with perfect mixing: ``exp(-ACH t)``.
 
@@ -199,28 +152,6 @@ def mixing_time(air_change_rate, remaining):
     return -np.log(share) / rate
 
 
-def mean_rate_factor(power):
-    """Return flow at the start over mean flow: ``1 / (1 - k)`` if ``Q`` goes with volume left ** k.
-
-    Parameters
-    ----------
-    power : float or array
-        k; below 0 where the flow grows as the vessel empties. [-]
-
-    Returns
-    -------
-    float or array
-        Phi; endless from 1 on, where the vessel never empties. [-]
-
-    Examples
-    --------
-    >>> mean_rate_factor([0.0, 0.5, 1.0]).tolist()
-    [1.0, 2.0, inf]
-    """
-    k = np.asarray(require_finite("power", power), dtype=float)
-    return np.where(k < 1.0, 1.0 / np.where(k < 1.0, 1.0 - k, 1.0), np.inf)[()]
-
-
 def carried_to_50(refills_per_hour, phi, pressure_difference, flow_exponent=0.5):
     """Return the air changes per hour at 50 Pa behind a refill rate: the chain of three chips.
 
@@ -258,54 +189,3 @@ def carried_to_50(refills_per_hour, phi, pressure_difference, flow_exponent=0.5)
 def refills_per_hour(time):
     """Return how many times an hour a vessel would be refilled that drains in a time. [1/h]."""
     return from_si(1.0 / require_positive("time", time, "s"), "1/h")
-
-
-@dataclass(frozen=True, slots=True)
-class EverydayPressure:
-    """A pressure as things people know: water [m], air column [m], load [kg/m2], wind [m/s]."""
-
-    pressure_difference: float
-    water_height: float
-    air_height: float
-    load: float
-    wind_speed: float
-
-    def sentence(self, units="metric"):
-        """Return the pressure in everyday terms."""
-        height, load = show(from_si(self.water_height, "mm"), "mm"), show(self.load, digits=2)
-        wind = display_unit("m/s", units) if units == "us" else "km/h"
-        return (
-            f"{show(self.pressure_difference, 'Pa')} is {height} of water, {load} kg on every square "
-            f"metre, or the push of a wind of {show(from_si(self.wind_speed, wind), wind)}."
-        )
-
-
-def everyday_pressure(pressure_difference, air=CLASSROOM_AIR):
-    """Return a pressure as a height of water and of air, a load, and the wind that makes it.
-
-    Parameters
-    ----------
-    pressure_difference : float
-        Pressure difference. [Pa]
-    air : Air or AirState
-        The air of the column and the wind.
-
-    Returns
-    -------
-    EverydayPressure
-        Heights, load, wind speed.
-
-    References
-    ----------
-    [DERIVED] p / (rho g), p / g, sqrt(2 p / rho)
-
-    Examples
-    --------
-    >>> everyday_pressure(50.0).sentence()
-    '50 Pa is 5.11 mm of water, 5.1 kg on every square metre, or the push of a wind of 32.9 km/h.'
-    """
-    p = require_positive("pressure_difference", pressure_difference, "Pa")
-    return EverydayPressure(
-        p, p / (_WATER * _GRAVITY), p / (air.density * _GRAVITY), p / _GRAVITY,
-        float(np.sqrt(2.0 * p / air.density)),
-    )  # fmt: skip

@@ -92,17 +92,6 @@ class Drain:
         pressure, flow, jet = (float(np.interp(t, self.time, one)) for one in others)
         return Moment(float(time), pressure, volume, flow, jet)
 
-    def chain_sentence(self):
-        """Return the way from the clock to 50 Pa in plain words; empty where it has no meaning."""
-        if self.chips is None:
-            return ""
-        refills, phi, factor = (show(chip) for chip in self.chips)
-        return (
-            f"{refills} refills an hour × {phi} (start over mean) × {factor} (from "
-            f"{show(self.vessel.pressure_difference, 'Pa')} to 50 Pa) = "
-            f"{show(self.air_change_rate_at_50)} air changes per hour at 50 Pa."
-        )
-
     def sentence(self, units="metric"):
         """Return the result in plain words; `units` is 'metric' or 'us'."""
         return _sentence(self, units)

@@ -153,11 +153,6 @@ class FanReach:
     reaches_50: bool
     warnings: tuple[str, ...]
 
-    @property
-    def share_of_need(self):
-        """What the fan can move at 50 Pa over what the leak passes there. [-]."""
-        return self.flow_at_50 / self.flow_needed
-
     def sentence(self, units="metric"):
         """Return the result in plain words; for many houses the share that reaches 50 Pa."""
         unit = display_unit("m3/s", units)

@@ -37,7 +37,6 @@ __all__ = [
     "Slot",
     "equivalent_hole_area",
     "hole_flow",
-    "local_flow_exponent",
 ]
 
 SHARP_EDGE = math.pi / (math.pi + 2.0)  # contraction of a free jet from a slot in a thin wall
@@ -326,31 +325,3 @@ def equivalent_hole_area(
     pressure = require_positive("pressure_difference", pressure_difference, "Pa")
     require_positive("discharge_coefficient", discharge_coefficient)
     return flow / (discharge_coefficient * np.sqrt(2.0 * pressure / air.density))
-
-
-def local_flow_exponent(opening, low=4.0, high=PRESSURE_REFERENCE, air=CLASSROOM_AIR):
-    """Return the flow exponent between two pressures: ``ln(Q2/Q1) / ln(p2/p1)``.
-
-    Parameters
-    ----------
-    opening : Opening
-        Any opening or combination.
-    low, high : float
-        The two pressure differences. [Pa]
-    air : Air or AirState
-        The air that passes.
-
-    Returns
-    -------
-    float
-        Between 0.5 and 1 for real openings. [-]
-
-    Examples
-    --------
-    >>> from airlab.physics import Crack
-    >>> round(float(local_flow_exponent(Crack(1.0, 0.001, 0.1))), 2)
-    0.97
-    """
-    require_positive("low", low, "Pa")
-    require_positive("high", high, "Pa")
-    return np.log(opening.flow(high, air) / opening.flow(low, air)) / math.log(high / low)

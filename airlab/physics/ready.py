@@ -1,13 +1,17 @@
 """Which leaks does a class start with? A short list of openings people know, sizes by their shape."""
 
+import re
 from dataclasses import dataclass
 
 from airlab.physics.cracks import Crack
 from airlab.physics.opening_base import Opening
 from airlab.physics.openings import PowerLawLeak, RoundHole, Slot
-from airlab.words import cm2, m3_per_h, mm
+from airlab.words import cm2, convert, display_unit, m3_per_h, mm, show
 
 __all__ = ["ReadyOpening", "ready_openings"]
+
+_LABELS = {"mm": "mm", "m": "m", "cm²": "cm2"}
+_NUMBER = re.compile(r"([\d.]+) (mm|m|cm²)(?!\w)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +27,17 @@ class ReadyOpening:
     def name(self):
         """The everyday name."""
         return self.opening.name
+
+    def said(self, units="metric"):
+        """Return its size in the units people see."""
+
+        def turned(found):
+            own = _LABELS[found[2]]
+            return show(
+                convert(float(found[1]), own, display_unit(own, units)), display_unit(own, units), 2
+            )
+
+        return _NUMBER.sub(turned, self.size) if units == "us" else self.size
 
 
 def ready_openings():
@@ -59,7 +74,7 @@ def ready_openings():
          "1 m at the limit of its class", "WINDOW_CLASSES"),
         ("sole plate", crack(1.0, mm(1), mm(100), name="untaped sole plate"),
          "1 mm × 1 m, 100 mm deep", "BAKER1987"),
-        ("waste", hole(mm(40), name="open 40 mm waste"), "40 mm", "DERIVED"),
+        ("waste", hole(mm(40), name="open waste pipe"), "40 mm", "DERIVED"),
         ("rough sole plate", crack(1.0, mm(2), mm(100), name="sole plate on a rough slab"),
          "2 mm × 1 m, 100 mm deep", "BAKER1987"),
         ("door", crack(0.9, mm(3), mm(50), name="slot under a door"), "3 mm × 0.9 m, 50 mm deep",

@@ -8,85 +8,15 @@ import functools
 
 import numpy as np
 
-from airlab.words import InputError, require_between, require_positive
+from airlab.words import InputError, require_between
 
 __all__ = [
     "STIFFENING_WITHOUT_HUMP",
     "free_hole_stretch",
     "rubber_hump",
-    "rubber_pressure",
-    "stiffness_pressure",
 ]
 
 STIFFENING_WITHOUT_HUMP = 0.214458  # derived: where peak and trough meet
-
-
-def rubber_pressure(stretch, stiffness, stiffening=0.10):
-    """Return the pressure inside a rubber sphere over that outside.
-
-    ``p = stiffness (1/x - 1/x**7) (1 + stiffening x**2)``
-
-    Parameters
-    ----------
-    stretch : float or array
-        Radius over unstretched radius. [-]
-    stiffness : float or array
-        Pressure that scales the curve. [Pa]
-    stiffening : float or array
-        Second constant of the rubber over the first. [-]
-
-    Returns
-    -------
-    float or array
-        Pressure difference. [Pa]
-
-    Notes
-    -----
-    Thin wall, no softening, no leak through the rubber. Real balloons read lower while they
-    empty than while they are blown up.
-
-    References
-    ----------
-    [MERRITT1978]; [MULLER2004] two-constant form
-
-    Examples
-    --------
-    >>> round(rubber_pressure(4.4, 3750.0))
-    2502
-    """
-    x = np.asarray(stretch, dtype=float)
-    return (stiffness * (x**-1.0 - x**-7.0) * (1.0 + stiffening * x * x))[()]
-
-
-def stiffness_pressure(rubber_stress, wall_thickness, unstretched_radius):
-    """Return the stiffness of a balloon from its rubber: ``p* = 2 s t / r``.
-
-    Parameters
-    ----------
-    rubber_stress : float
-        First constant of the rubber, near 3 bar. [Pa]
-    wall_thickness : float
-        Wall before stretching. [m]
-    unstretched_radius : float
-        Radius before stretching. [m]
-
-    Returns
-    -------
-    float
-        Pressure that scales the curve. [Pa]
-
-    References
-    ----------
-    [MULLER2004] s1 = 3 bar, from memory
-
-    Examples
-    --------
-    >>> round(stiffness_pressure(3e5, 0.0002, 0.032), 6)
-    3750.0
-    """
-    stress = require_positive("rubber_stress", rubber_stress, "Pa")
-    wall = require_positive("wall_thickness", wall_thickness, "m")
-    return 2.0 * stress * wall / require_positive("unstretched_radius", unstretched_radius, "m")
 
 
 def rubber_hump(stiffening=0.10):

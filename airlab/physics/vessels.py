@@ -15,7 +15,6 @@ from airlab.physics.rubber import (
     STIFFENING_WITHOUT_HUMP,
     free_hole_stretch,
     rubber_hump,
-    rubber_pressure,
 )
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -93,22 +92,6 @@ class Balloon:
         """Return the balloon that is so wide [m] when slack."""
         require_positive("slack_diameter", slack_diameter, "m", "If you meant 64 mm, write mm(64).")
         return cls(unstretched_radius=0.5 * slack_diameter, **more)
-
-    @classmethod
-    def from_peak_pressure(cls, peak_pressure, stiffening=0.10, **more):
-        """Return the balloon whose first peak while blowing up is a pressure [Pa]."""
-        require_positive("peak_pressure", peak_pressure, "Pa")
-        peak = rubber_hump(stiffening)[0]
-        if peak is None:
-            raise InputError(
-                f"Stiffening is {show(stiffening)}. Above {show(STIFFENING_WITHOUT_HUMP)} the "
-                "pressure has no peak; give the stiffness instead."
-            )
-        return cls(
-            stiffness=peak_pressure / rubber_pressure(peak, 1.0, stiffening),
-            stiffening=stiffening,
-            **more,
-        )
 
     @property
     def unstretched_volume(self):

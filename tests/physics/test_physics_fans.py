@@ -108,7 +108,6 @@ def test_a_looser_house_reaches_less(flow, n, more):
         assert reach.flow == pytest.approx(float(CURVE.flow(reach.pressure_difference)), rel=1e-9)
         assert reach.flow == pytest.approx(float(one.flow(reach.pressure_difference)), rel=1e-12)
         assert reach.reaches_50 == (reach.pressure_difference >= 50.0 - 1e-9)
-        assert reach.share_of_need == pytest.approx(reach.flow_at_50 / reach.flow_needed)
 
 
 def test_sentences():

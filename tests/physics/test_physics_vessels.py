@@ -29,23 +29,25 @@ from airlab.physics import (
     drain,
     free_hole_stretch,
     hole_area_for_ach50,
-    hole_area_to_drain,
-    mean_rate_factor,
     mixing_time,
     pressure_decay_time,
     pressure_half_time,
     refills_per_hour,
     remaining_old_air,
     rubber_hump,
-    rubber_pressure,
     skin_compliance,
     spare_air,
-    stiffness_pressure,
 )
-from airlab.words import InputError, cm2, from_si, m3_per_h, mm, show, to_si
+from airlab.words import InputError, cm2, from_si, m3_per_h, mm, to_si
 
 ATMOSPHERE = 101325.0
 AIR = Air(1.2, 1.81e-5)
+
+
+def rubber_pressure(stretch, stiffness, stiffening=0.10):
+    """The two-constant law as Müller and Strehlow (2004) print it: oracle of the rewritten form."""
+    return stiffness * (1.0 / stretch - stretch**-7.0) * (1.0 + stiffening * stretch**2)
+
 
 # ---- rubber: known answers -----------------------------------------------------------------------
 
@@ -83,8 +85,8 @@ def test_hump_vanishes():
 
 def test_default_balloon():
     """3 bar, 0.2 mm, 32 mm (constants from memory): 3750 Pa; 28 cm, 11.7 L, 2.50 kPa worked out elsewhere."""
-    assert stiffness_pressure(3e5, 2e-4, 0.032) == pytest.approx(3750.0)
     balloon = Balloon()
+    assert balloon.stiffness == pytest.approx(2.0 * 3e5 * 2e-4 / 0.032)
     assert balloon.diameter == pytest.approx(0.28, abs=0.005)
     assert balloon.volume * 1000 == pytest.approx(11.7, abs=0.05)
     assert balloon.pressure_difference == pytest.approx(2502, abs=0.5)
@@ -92,9 +94,8 @@ def test_default_balloon():
     assert balloon.pressure_difference == pytest.approx(rubber_pressure(4.4, 3750.0), rel=1e-13)
 
 
-def test_balloon_by_size_and_by_peak():
+def test_balloon_by_size():
     assert Balloon.from_diameter(0.2816).stretch == pytest.approx(4.4)
-    assert Balloon.from_peak_pressure(2794.9).stiffness == pytest.approx(3750.0, rel=1e-4)
 
 
 # Stretch of a free hole in one-constant rubber, from the large-strain solution, worked out elsewhere.
@@ -196,15 +197,12 @@ def test_chain_to_fifty_pascal():
     """60 x 1.005 x (50/2502)**0.5 = 8.53; with n = 0.65 the factor is 0.0786 and the end 4.7."""
     assert carried_to_50(60.0, 1.005, 2502.0) == pytest.approx(8.53, abs=0.01)
     assert carried_to_50(60.0, 1.005, 2502.0, 0.65) == pytest.approx(4.7, abs=0.05)
-    record = drain(Balloon(), RoundHole.from_area(hole_area_to_drain(Balloon(), 60.0)))
+    area = 1e-5 * drain(Balloon(), RoundHole.from_area(1e-5)).time_to_flat / 60.0
+    record = drain(Balloon(), RoundHole.from_area(area))
     assert record.refills_per_hour == pytest.approx(60.0, rel=1e-12)
     assert math.prod(record.chips) == pytest.approx(record.air_change_rate_at_50, rel=1e-12)
     assert record.air_change_rate_at_50 == pytest.approx(8.53, abs=0.02)
     assert record.flow_exponent == pytest.approx(0.5)
-    assert (
-        f"= {show(record.air_change_rate_at_50)} air changes per hour at 50 Pa"
-        in record.chain_sentence()
-    )
 
 
 def test_drains_in_a_minute_is_sixty_an_hour():
@@ -280,16 +278,13 @@ def test_torricelli():
     tau = pressure_decay_time(3.0, 1.0, end=50.0 / math.e)  # the time constant at the start
     assert pressure_decay_time(3.0, 0.5, end=0.0) / tau == pytest.approx(2.0, rel=1e-12)
     assert pressure_decay_time(3.0, 0.65, end=0.0) / tau == pytest.approx(1.0 / 0.35, rel=1e-12)
-    assert mean_rate_factor([0.0, -1.0 / 6.0, 0.5, 0.65, 2.0 / 3.0, 1.0]) == pytest.approx(
-        [1.0, 6.0 / 7.0, 2.0, 1.0 / 0.35, 3.0, np.inf]
-    )
 
 
 @pytest.mark.parametrize("n", [0.5, 0.65, 0.9])
 def test_start_over_mean_in_a_jar(n):
     """Φ = 1/(1-n), less what is left when it counts as flat: (1 - f**(1-n))/(1-n)."""
     record = drain(SealedVessel(0.01, 5e4), PowerLawLeak(1e-6, n), flat=1e-5)
-    assert record.phi == pytest.approx(mean_rate_factor(n) * (1.0 - 1e-5 ** (1.0 - n)), rel=1e-9)
+    assert record.phi == pytest.approx((1.0 - 1e-5 ** (1.0 - n)) / (1.0 - n), rel=1e-9)
 
 
 def test_two_term_decay():
@@ -685,7 +680,7 @@ def test_no_holes_never_drains(vessel):
     record = drain(vessel, ())
     assert not record.drains and math.isinf(record.time_to_flat)
     assert "never drains" in record.sentence()
-    assert record.chips is None and record.chain_sentence() == ""
+    assert record.chips is None
     assert np.all(record.volume == record.volume[0]) and not np.any(record.flow)
     assert len(record.time) == 200 and np.all(np.isfinite(record.time))
 
@@ -740,7 +735,6 @@ def test_warnings_name_the_range():
         (lambda: Balloon(softening=1.5), "Softening"),
         (lambda: Balloon(hole_mode="loose"), "Choose one of"),
         (lambda: Balloon.from_diameter(28.0), "Stretch"),
-        (lambda: Balloon.from_peak_pressure(2000.0, 0.25), "no peak"),
         (lambda: SealedVessel(0.0), "Internal volume"),
         (lambda: SealedVessel(-3.0), "Internal volume"),
         (lambda: SealedVessel(1.0, 0.0), "Pressure difference"),
@@ -762,7 +756,6 @@ def test_warnings_name_the_range():
         (lambda: mixing_time(1.0, 0.0), "Remaining"),
         (lambda: rubber_hump(0.4), "Stiffening"),
         (lambda: spare_air(1.0, kappa=0.5), "Kappa"),
-        (lambda: mean_rate_factor(float("nan")), "not a number"),
     ],
 )
 def test_refused(make, said):
