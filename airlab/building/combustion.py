@@ -42,15 +42,16 @@ class Appliance:
     source: str = "EN_ADJ"
     status: str = "read"
 
-    def sentence(self, extract_flow):
+    def sentence(self, extract_flow, units="metric"):
         """Return what the rule that was read says of an extract flow beside it [m3/s]."""
         if self.most_extract is None:
             return "No appliance that takes its air from the rooms is named."
-        flow = show(from_si(extract_flow, "L/s"), "L/s")
+        unit = "cfm" if units == "us" else "L/s"
+        flow, most = (show(from_si(one, unit), unit) for one in (extract_flow, self.most_extract))
         if self.most_extract == 0.0:
             said = "no extract at all in its room"
         else:
-            said = f"at most {show(from_si(self.most_extract, 'L/s'), 'L/s')} of kitchen extract"
+            said = f"at most {most} of kitchen extract"
         over = "Over: not without a specialist" if extract_flow > self.most_extract else "Not over"
         return (
             f"{self.name[:1].upper()}{self.name[1:]}: {said} (England, Approved Document J, "

@@ -20,7 +20,9 @@ from airlab.files.tables import parse_table
 from airlab.in_use.weather import weather_year
 from airlab.words import Column, InputError, Table, to_si
 
-__all__ = ["open_weather", "read_weather", "weather_years"]
+__all__ = ["OWN_WEATHER", "open_weather", "read_weather", "weather_choices", "weather_of", "weather_years"]
+
+OWN_WEATHER = "weather_year.csv"  # in the job's folder, columns by name
 
 _NAMES = {
     "at": r"at|(date)?_?time.*|timestamp.*|date.*|valid.*|.*_time",
@@ -43,6 +45,27 @@ def weather_years():
     content = read_bytes(data_folder() / "weather" / "manifest.csv") or b""
     rows = csv.DictReader(content.decode("utf-8").splitlines())
     return {row["file"].removesuffix(".csv"): row for row in rows}
+
+
+def weather_choices(job):
+    """Return the weather a job can be reckoned with, {key: name}; a table of its own goes first."""
+    own = {OWN_WEATHER: f"own table {OWN_WEATHER}"} if (job.folder / OWN_WEATHER).exists() else {}
+    return own | {key: line["name"] for key, line in weather_years().items()}
+
+
+def weather_of(job, key=None):
+    """Return the weather of a job: the one that is asked for or kept with it, else the first choice.
+
+    Raises
+    ------
+    InputError
+        If there is none of that name, or a table of one's own cannot be read.
+    """
+    choices = weather_choices(job)
+    key = key or job.site.get("weather") or next(iter(choices))
+    if key == OWN_WEATHER:
+        return read_weather(job.folder / key, f"own table {key}")
+    return open_weather(key)
 
 
 @lru_cache(maxsize=8)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from airlab.building import SUCTION_CAUTIONS, SuctionCaution, fan_suction
+from airlab.building import SUCTION_CAUTIONS, SuctionCaution, combustion_air, fan_suction
 from airlab.words import (
     Caution,
     InputError,
@@ -23,6 +23,7 @@ __all__ = [
     "COMBUSTION_LIMITS",
     "FAN_RULES",
     "LIVING_CAUTIONS",
+    "FansBesideFires",
     "FreshAir",
     "combustion_check",
     "fresh_air",
@@ -30,6 +31,8 @@ __all__ = [
 ]
 
 FAN_RULES = ("quadrature", "displacing")
+_EXPONENT_OFF = 0.05  # how far the exponent of a house may be off; ours
+_WHO_DECIDES = "Local codes and licensed practice decide. Nobody goes by a sum beside a fire."
 _WIND_FACTOR = 15.0  # f of ISO 13789 for more than one exposed side; 20 for one
 
 # What suction practice tolerates beside fires that take their air from the rooms.
@@ -193,31 +196,82 @@ def fresh_air(supply, need, counted=None):
                     ends(short.sum(axis=-1), int), ends(_longest_run(short), int))  # fmt: skip
 
 
-def combustion_check(extract_flow, flow50, flow_exponent, appliance=None, units="metric"):
-    """Return in words what extract fans pull on a still day, and which limits that reaches.
+@dataclass(frozen=True, slots=True)
+class FansBesideFires:
+    """What extract fans pull on a still day, and what published figures say of it.
+
+    Extract [m3/s]; suction at the exponent and, as (low, high), with it 0.05 to either side [Pa];
+    what is read of the appliance and its openings, in words.
+    """
+
+    extract_flow: float
+    suction: float
+    suctions: tuple[float, float]
+    said: tuple[str, ...] = ()
+
+    @property
+    def reached(self):
+        """The published figures that the high end reaches."""
+        return tuple(one for one in COMBUSTION_LIMITS if self.suctions[1] >= one.pressure)
+
+    def brief(self, units="metric"):
+        """Return what the fans pull, in words."""
+        unit = "cfm" if units == "us" else "L/s"
+        flow = show(from_si(self.extract_flow, unit), unit)
+        return (
+            f"{flow} of extract pulls {show(self.suction, 'Pa')} on a still day, all shut, "
+            f"{show_range(*self.suctions, 'Pa')} with the exponent {_EXPONENT_OFF} lower or higher."
+        )
+
+    def sentence(self, units="metric"):
+        """Return in words what they pull, which figures that reaches, and who decides."""
+        found = "".join(
+            f" At {show(c.pressure, 'Pa')} {c.text} ({c.status})." for c in self.reached
+        )
+        found = found or " That is below every figure listed here, which proves nothing."
+        return " ".join((f"{self.brief(units)}{found}", *self.said, _WHO_DECIDES))
+
+
+def combustion_check(extract_flow, house, appliance=None, rated_output=0.0, units="metric"):
+    """Return what extract fans pull on a still day, and what is read of the appliance beside them.
 
     Parameters
     ----------
-    extract_flow, flow50 : float
-        All extract fans together; leakage flow at 50 Pa. [m3/s]
-    flow_exponent : float
-        Exponent of the leaks. [-]
+    extract_flow : float
+        All extract fans together. [m3/s]
+    house : LivedHouse
+        Its leakage, exponent and envelope.
     appliance : Appliance or None
         One of `airlab.building.APPLIANCES` that takes its air from the rooms.
+    rated_output : float
+        Of the appliance; 0 asks for no openings. [W]
     units : str
-        'metric' or 'us'; the rule for an appliance stays in its own L/s.
+        'metric' or 'us', for what is read of the appliance.
+
+    Returns
+    -------
+    FansBesideFires
+        Suction and what it means.
 
     References
     ----------
-    [EN_ADJ] 1.20; [CMHC]; [SUCTION_PRACTICE] from memory.
+    [EN_ADJ] 1.20, table 1, appendix D; [CMHC]; [SUCTION_PRACTICE] from memory.
     """
-    suction = fan_suction(extract_flow, flow50, flow_exponent).suction
-    said = "".join(f" At {show(c.pressure, 'Pa')} {c.text} ({c.status})."
-                   for c in COMBUSTION_LIMITS if suction >= c.pressure)  # fmt: skip
-    unit = "cfm" if units == "us" else "L/s"
-    return (
-        f"{show(from_si(extract_flow, unit), unit)} of extract pulls {show(suction, 'Pa')} on a still "
-        f"day.{said or ' That is below every figure listed here, which proves nothing.'} "
-        f"{f'{appliance.sentence(extract_flow)} ' if appliance else ''}"
-        "Local codes and licensed practice decide. Nobody goes by a sum beside a fire."
-    )
+    extract = require_positive("extract_flow", extract_flow, "m3/s", allow_zero=True)
+
+    def pulls(exponent):
+        if not extract:
+            return 0.0
+        return fan_suction(extract, house.flow50, min(max(exponent, 0.5), 1.0)).suction
+
+    n, said = house.flow_exponent, []
+    ends = [pulls(n + off) for off in (-_EXPONENT_OFF, _EXPONENT_OFF)]
+    if appliance:
+        said.append(appliance.sentence(extract, units))
+    if appliance and appliance.fuel and rated_output and house.envelope_area:
+        designed = from_si(house.flow50 / house.envelope_area, "m3/(h.m2)")
+        try:
+            said.append(combustion_air(appliance.fuel, rated_output, designed).sentence(units))
+        except InputError as error:  # no area was read for its fuel
+            said.append(str(error))
+    return FansBesideFires(extract, pulls(n), (min(ends), max(ends)), tuple(said))

@@ -19,6 +19,7 @@ __all__ = ["DRAUGHT_CATEGORIES", "Draught", "draught_at", "draught_category", "d
 DRAUGHT_CATEGORIES = {"A": 0.10, "B": 0.20, "C": 0.30}
 _FASTEST, _STILL = 0.5, 0.05  # m/s; the rating was made for slower air; nobody feels less
 _AIR = (20.0, 26.0)  # C the rating was made for
+_CALM, _GUSTY = 0.2, 0.6  # spread of the speed over its mean in rooms, from calm to gusty; ours
 
 
 def draught_rating(air_speed, temperature=20.0, turbulence=0.4):
@@ -65,13 +66,17 @@ def draught_category(rating):
 
 @dataclass(frozen=True, slots=True)
 class Draught:
-    """A leak and the person near it: pressure [Pa], distance [m], speeds [m/s], rating [-]."""
+    """A leak and the person near it: pressure [Pa], distance [m], speeds [m/s], rating [-].
+
+    `ratings` is the rating from calm to gusty air, (low, high). [-]
+    """
 
     pressure_difference: float
     distance: float
     at_gap: float
     at_person: float
     rating: float
+    ratings: tuple[float, float]
     warnings: tuple[str, ...] = ()
 
     @property
@@ -83,13 +88,16 @@ class Draught:
         """Return the draught in words."""
         speed, length = display_unit("m/s", units), display_unit("m", units)
         at_gap, here = (show(from_si(v, speed), speed) for v in (self.at_gap, self.at_person))
-        within = "beyond category C, the widest"
-        if self.category != "none":
-            within = f"inside category {self.category}"
+        worst = draught_category(self.ratings[1])
+        within = "beyond category C, the widest, at worst"
+        if worst != "none":
+            within = f"inside category {worst} at worst"
+        low, high = (show_percent(one) for one in self.ratings)
+        share = high if low == high else f"{low} to {high}"
         text = (
             f"At {show(self.pressure_difference, 'Pa')} air leaves the gap at {at_gap}, whatever the "
             f"size of the gap. {show(from_si(self.distance, length), length)} away its jet still has "
-            f"{here}: {show_percent(self.rating)} of people who sit still would be bothered, {within} "
+            f"{here}: {share} of people who sit still would be bothered, in calm to gusty air, {within} "
             "(ISO 7730, from memory)."
         )
         return " ".join((text, *self.warnings))
@@ -130,5 +138,6 @@ def draught_at(
     warnings = ("Cold air sinks as it comes, so this is an order of size.",)
     if speed > _FASTEST or not _AIR[0] <= temperature <= _AIR[1]:
         warnings += ("The rating was made for 20 to 26 °C and below 0.5 m/s. This lies outside.",)
-    rating = float(draught_rating(speed, temperature, turbulence))
-    return Draught(abs(pressure_difference), distance, at_gap, speed, rating, warnings)
+    rating, *ends = (float(draught_rating(speed, temperature, one))
+                     for one in (turbulence, min(turbulence, _CALM), max(turbulence, _GUSTY)))  # fmt: skip
+    return Draught(abs(pressure_difference), distance, at_gap, speed, rating, tuple(ends), warnings)

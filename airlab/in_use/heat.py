@@ -7,7 +7,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from airlab.words import InputError, from_si, require_between, require_positive, show_range, to_si
+from airlab.words import (
+    InputError,
+    display_unit,
+    from_si,
+    require_between,
+    require_positive,
+    show_range,
+    to_si,
+)
 
 __all__ = [
     "AIR_HEAT",
@@ -17,7 +25,7 @@ __all__ = [
     "YearHeat",
     "heat_of_hours",
     "heating_lift",
-    "show_kwh",
+    "show_energy",
     "year_heat",
 ]
 
@@ -31,12 +39,14 @@ _FAHRENHEIT = "If you have °F, take off 32 and divide by 1.8."
 class HeatFactors:
     """What the user says of a kWh bought: price in own money, CO2 [kg], heat it delivers [-].
 
-    None is not said; there is no price of ours. A heat pump delivers more than 1.
+    With units "us" it is a therm and its pounds of CO2. None is not said; there is no price of ours.
+    A heat pump delivers more than 1.
     """
 
     price: float | None = None
     carbon: float | None = None
     efficiency: float = 1.0
+    units: str = "metric"
 
     def __post_init__(self):
         require_between("efficiency", self.efficiency, 0.1, 10.0, "-", "For 90 % write 0.9.")
@@ -46,8 +56,9 @@ class HeatFactors:
 
     def sentence(self, energy):
         """Return cost and CO2 of a (low, high) energy [J] in words; empty where nothing is said."""
-        bought = [from_si(one, "kWh") / self.efficiency for one in energy]
-        pairs = ((self.price, "", " in your money"), (self.carbon, "kg", " of CO₂"))
+        per, mass = (display_unit(one, self.units) for one in ("J", "kg"))
+        bought = [from_si(one, per) / self.efficiency for one in energy]
+        pairs = ((self.price, "", " in your money"), (self.carbon, mass, " of CO₂"))
         said = [show_range(*(factor * one for one in bought), unit) + words
                 for factor, unit, words in pairs if factor is not None]  # fmt: skip
         return f"With your factors that is {' and '.join(said)}. " if said else ""
@@ -80,17 +91,20 @@ class YearHeat:
         by = f"by {self.ways} ways of counting" if self.ways > 1 else "by one way of counting alone"
         worth = ""
         if self.per_ach50:
-            worth = f"Each 1 /h at 50 Pa is worth {show_kwh(self.per_ach50)}. "
+            worth = f"Each 1 /h at 50 Pa is worth {show_energy(self.per_ach50, units)}. "
+        power = display_unit("W", units)
+        peak = show_range(*(from_si(one, power) for one in self.peak), power)
         return (
-            f"Leaking air carries away {show_kwh(self.energy)} in {self.hours} hours, {by}. In the "
-            f"worst hour it takes {show_range(*self.peak, 'W')}. {worth}"
+            f"Leaking air carries away {show_energy(self.energy, units)} in {self.hours} hours, {by}. In the "
+            f"worst hour it takes {peak}. {worth}"
             f"{self.factors.sentence(self.energy)}An estimate, good for comparing."
         )
 
 
-def show_kwh(energy):
-    """Return a (low, high) energy [J] as text in kWh."""
-    return show_range(*(from_si(one, "kWh") for one in energy), "kWh")
+def show_energy(energy, units="metric"):
+    """Return a (low, high) energy [J] as text, in kWh or therms."""
+    unit = display_unit("J", units)
+    return show_range(*(from_si(one, unit) for one in energy), unit)
 
 
 def heating_lift(temperature, indoor_temperature=INDOOR, heating_below=HEATING_BELOW):

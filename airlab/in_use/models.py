@@ -90,6 +90,15 @@ class Models:
                             self.house.heating_below)  # fmt: skip
         return tuple(heat_of_hours(np.stack([one.flow for one in self.entries]), lift)[1].tolist())
 
+    @property
+    def warnings(self):
+        """Where a model is stretched, with its name; what all of them say stands once."""
+        said = {}
+        for one in self.entries:
+            for words in one.warnings:
+                said.setdefault(words, []).append(one.model)
+        return tuple(f"{', '.join(names)}: {words}" for words, names in said.items())
+
     @cached_property
     def turned(self):
         """What turning the house does; front and back leak alike, so half a turn shows it all.

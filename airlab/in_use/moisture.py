@@ -10,6 +10,7 @@ from airlab.physics import SHARP_EDGE, Crack, hole_flow, saturation_pressure
 from airlab.physics.air import ZERO_CELSIUS
 from airlab.words import (
     STATUSES,
+    display_unit,
     from_si,
     require_between,
     require_choice,
@@ -59,7 +60,7 @@ class GapMoisture:
 
     Carried by the gap as deep as said and with a sharp edge, seeping through the sheet [kg/s]; air
     through the two gaps [m3/s]; water above what the cold side holds [kg/m3]; cold side [C], depth
-    [m], area of the sheet [m2] and its s_d [m].
+    [m], area of the sheet [m2] and its s_d [m], length of the gap [m].
     """
 
     lower: float
@@ -71,6 +72,7 @@ class GapMoisture:
     depth: float
     area: float
     resistance: float
+    length: float = 1.0
 
     @property
     def ratio(self):
@@ -81,19 +83,24 @@ class GapMoisture:
 
     def sentence(self, units="metric"):
         """Return both bounds in words."""
-        degrees, size, thick = ("F", "ft2", "in") if units == "us" else ("C", "m2", "mm")
+        degrees, size, thick, long, mass = (
+            display_unit(one, units) for one in ("C", "m2", "mm", "m", "g")
+        )
         cold = show(from_si(self.cold, degrees), degrees)
         if self.excess == 0.0:
             return f"The air is too dry to leave water on a surface of {cold}."
-        low, high, seeps = (1000.0 * one * to_si(24.0, "h")
+        low, high, seeps = (from_si(one * to_si(24.0, "h"), mass)
                             for one in (self.lower, self.upper, self.diffusion))  # fmt: skip
+        sheet = f"with an sd value of {show(self.resistance, 'm')}"
+        if units == "us":
+            sheet = f"of {show(from_si(_STILL_AIR / self.resistance, 'perm'), 'perm', 2)}"
         return (
-            f"While the pressure lasts, {show_range(low, high)} g of water a day above what a surface "
+            f"While the pressure lasts, {show(from_si(self.length, long), long)} of gap carries "
+            f"{show_range(low, high, mass)} of water a day above what a surface "
             f"of {cold} can hold: the low end for a gap {show(from_si(self.depth, thick), thick)} deep, "
             f"the high end for a sharp edge. Through {show(from_si(self.area, size), size)} of sheet "
-            f"with an sd value of {show(self.resistance, 'm')} seep {show(max(seeps, 0.0), digits=2)} g a "
-            "day. Bounds, not a forecast: part of the water leaves with the air, and pressure comes "
-            "and goes."
+            f"{sheet} seep {show(max(seeps, 0.0), mass, 2)} a day. Bounds, not a "
+            "forecast: part of the water leaves with the air, and pressure comes and goes."
         )
 
 
@@ -160,7 +167,16 @@ def gap_moisture(
     drop = relative_humidity * saturation_pressure(indoor_temperature) - saturation_pressure(cold)
     seeps = _STILL_AIR * drop * area / resistance
     return GapMoisture(
-        deep * excess, sharp * excess, seeps, (deep, sharp), excess, cold, depth, area, resistance
+        deep * excess,
+        sharp * excess,
+        seeps,
+        (deep, sharp),
+        excess,
+        cold,
+        depth,
+        area,
+        resistance,
+        length,
     )
 
 

@@ -8,9 +8,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from airlab.building import FanSuction, fan_suction, flow_at
-from airlab.in_use.air_supply import FAN_RULES, FreshAir, fresh_air, with_fans
-from airlab.in_use.heat import heat_of_hours, heating_lift, show_kwh
+from airlab.building import flow_at
+from airlab.in_use.air_supply import (
+    FAN_RULES,
+    FansBesideFires,
+    FreshAir,
+    combustion_check,
+    fresh_air,
+    with_fans,
+)
+from airlab.in_use.heat import heat_of_hours, heating_lift, show_energy
 from airlab.physics import hole_flow
 from airlab.words import (
     InputError,
@@ -39,7 +46,7 @@ class Way:
     energy: tuple[float, float]
     made_up: tuple[float, float]
     air: FreshAir
-    suction: FanSuction | None = None
+    suction: FansBesideFires | None = None
 
     @property
     def share_short(self):
@@ -50,18 +57,18 @@ class Way:
         """Return heat and fresh air in one breath."""
         unit = "cfm" if units == "us" else "L/s"
         supply = show_range(*(from_si(one, unit) for one in self.air.mean), unit)
-        text = f"{self.name}: {show_kwh(self.energy)}, mean supply {supply}, "
+        text = f"{self.name}: {show_energy(self.energy, units)}, mean supply {supply}, "
         if not self.air.hours_short[1]:
             text += f"never short of fresh air in {self.air.hours} heating hours."
         else:
             short = show_range(*self.air.hours_short, digits=4)
             text += (
                 f"short of fresh air in {short} of {self.air.hours} heating hours. With windows opened "
-                f"for what is missing: {show_kwh(self.made_up)}."
+                f"for what is missing: {show_energy(self.made_up, units)}."
             )
         if self.suction is not None:
             text += (
-                f" On a still day the fan pulls {show(self.suction.suction, 'Pa', 2)}: ask a licensed "
+                f" On a still day the fan pulls {show_range(*self.suction.suctions, 'Pa')}: ask a licensed "
                 "person before any fire takes its air from these rooms."
             )
         return text
@@ -87,7 +94,7 @@ class FourWays:
                 short = f"short of fresh air in {both} of the heating hours"
                 if way.share_short[0] == 1.0:
                     short = "short of fresh air in every heating hour"
-            said.append(f"{way.name}: {show_kwh(way.energy)}, {short}.")
+            said.append(f"{way.name}: {show_energy(way.energy, units)}, {short}.")
         return f"{' '.join(said)} Read heat and fresh air together: less heat with less air is no gain."
 
     def sentence(self, units="metric"):
@@ -186,12 +193,17 @@ def four_ways(
         way("Leaky, natural", old_leaks * beside(old)),
         way("Tight, natural", leaks * beside(new)),
         way("Tight, continuous extract", pulled,
-            suction=fan_suction(extract, new.flow50, new.flow_exponent)),
+            suction=combustion_check(extract, new)),
         way("Tight, heat recovery", recovered, balanced, power * balanced),
     )  # fmt: skip
     notes = (
-        f"Heat recovery is taken to keep {show_percent(kept)}"
-        + (", its fans included." if power else ", its fans are not counted."),
-        "Fans are taken to run in every hour, and windows to be open when nobody heats.",
+        f"Heat recovery is taken to keep {show_percent(kept)} (assumption), "
+        + (
+            f"with fans of {show(power * balanced, 'W')}." if power else "its fans are not counted."
+        ),
+        f"The natural ways have {'open vents as said' if vents else 'no open vents'}; vents feel the "
+        "weather as the leaks do (assumption).",
+        "Fans are taken to run in every hour, and windows to be open when nobody heats. Fans and leaks "
+        "are added by two rules, both from memory: the ranges span them and the models.",
     )
     return FourWays(ways, asked, kept, notes)

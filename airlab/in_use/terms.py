@@ -6,7 +6,7 @@ __all__ = ["SOURCES", "TERMS"]
 
 TERMS = (
     Term("flow50", "q₅₀", "m3/s", "leakage flow at 50 Pa, both directions averaged", "ISO9972"),
-    Term("wind_at_station", "U_met", "m/s", "mean wind of the hour at a weather station, 10 m high"),
+    Term("wind_at_station", "U_met", "m/s", "mean wind of the hour at a weather station, 10 m (33 ft) high"),
     Term("heating_below", "θ_b", "C", "outside temperature below which the heating runs", "AIRLAB"),
     Term("leakage_area", "A_L", "m2", "one opening without losses that passes as much as all leaks at "
          "4 Pa", "SHERMAN1980"),

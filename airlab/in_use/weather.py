@@ -85,6 +85,13 @@ class WeatherYear:
         return abs(self.hours - YEAR_HOURS) <= 0.02 * YEAR_HOURS
 
     @property
+    def whose(self):
+        """Whose hours these are: name, how many, from when to when, where, on what terms."""
+        first, last = (str(at.astype("datetime64[D]")) for at in (self.at[0], self.at[-1]))
+        more = "".join(f", {one}" for one in (self.place, self.licence) if one)
+        return f"{self.name}: {self.hours} hours from {first} to {last}{more}"
+
+    @property
     def hemisphere(self):
         """'north' or 'south' by the warmer half of the year; empty where it does not tell."""
         month = self.at.astype("datetime64[M]").astype(int) % 12 + 1

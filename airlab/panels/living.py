@@ -11,9 +11,12 @@ import ipywidgets as widgets
 from airlab.building import APPLIANCES, leakage_flow_from, ventilation_needs
 from airlab.building.combustion import appliance as burner
 from airlab.building.site import site_from_settings
-from airlab.files.weather_year import open_weather, read_weather, weather_years
+from airlab.files.weather_year import OWN_WEATHER, weather_choices, weather_of
 from airlab.in_use import (
+    COMPASS,
+    FLUE_SHARE,
     LIVING_CAUTIONS,
+    PUBLISHED_MOISTURE,
     SHELTERS,
     HeatFactors,
     Models,
@@ -23,6 +26,7 @@ from airlab.in_use import (
     fresh_air,
     gap_moisture,
     lived_house,
+    lived_settings,
     side_by_side,
     year_heat,
 )
@@ -31,17 +35,21 @@ from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice
 from airlab.panels.desk import Desk
 from airlab.plots.living import (
+    HoursChart,
     YearChart,
+    folded,
     gap_drawing,
     heat_tiles,
+    hours_legend,
     models_table,
     near_tiles,
     need_tiles,
+    suction_table,
     ways_table,
     year_legend,
 )
 from airlab.plots.sizes import notes_list
-from airlab.words import ach, from_si
+from airlab.words import ach, display_unit, from_si, to_si
 
 __all__ = ["Living", "LivingPanel"]
 
@@ -54,20 +62,23 @@ VIEWS = (
 )
 # Under each page: the controls in sight, and those under More settings.
 _ALWAYS = ("leak", "weather", "shelter")
+_STANDS = ("front", "long", "appliance", "flue", "exponent")
 _SEEN = {
-    "air": (_ALWAYS, ("bedrooms", "rule", "exponent")),
-    "heat": ((*_ALWAYS, "price"), ("carbon", "efficiency", "exponent")),
+    "air": (_ALWAYS, (*_STANDS, "bedrooms", "rule")),
+    "heat": ((*_ALWAYS, "price"), ("carbon", "efficiency", *_STANDS)),
     "near": (("pressure", "gap", "away", "inside_humidity"), ("cold", "depth")),
     "need": (
         ("leak", "weather", "bedrooms", "extract"),
-        ("rule", "appliance", "shelter", "exponent"),
+        ("appliance", "output", "flue", "rule", "shelter", "front", "long", "exponent"),
     ),
-    "ways": (("leak", "leaky", "weather", "bedrooms"), ("rule", "recovery", "shelter", "exponent")),
+    "ways": (
+        ("leak", "leaky", "weather", "bedrooms"),
+        ("rule", "vents", "recovery", "fan_power", "shelter", *_STANDS),
+    ),
 }
 _CAUTIONS = tuple(one.text for one in LIVING_CAUTIONS)
-_FIRES = "What the extract fans pull, and what that means beside a fire, stands above."
-_OWN = "weather_year.csv"  # in the job's folder, columns by name
-_OWN_FIGURES = {"bedrooms", "rule", "price", "carbon"}
+_RESTS = "What this rests on"
+_KEEP = "Keep with the job"
 _AUTO = {"description_width": "initial"}
 
 
@@ -104,57 +115,74 @@ class LivingPanel(CardPanel):
     def __init__(self, job=None):
         self._desk = Desk(job, told=lambda: self._act(self.refresh))
         job = self._desk.job
-        self._chart, self._page, self._kept, self._own = YearChart(), None, {}, None
+        self._chart, self._hours, self._page, self._kept, self._own = (
+            YearChart(),
+            HoursChart(),
+            None,
+            {},
+            None,
+        )
         self._known = known_leakage(job)
-        years = [(line["name"], key) for key, line in weather_years().items()]
-        if (job.folder / _OWN).exists():
-            years.insert(0, (f"own table, {_OWN}", _OWN))
-        length = "in" if job.units == "us" else "mm"
-        far, air = ("ft", "cfm") if job.units == "us" else ("m", "L/s")
+        years = [(name, key) for key, name in weather_choices(job).items()]
+        kept = job.site.get("weather")
+        length, far, air, degrees, area, power, energy = (
+            display_unit(one, job.units) for one in ("mm", "m", "L/s", "C", "cm2", "kW", "J")
+        )
+        mass = display_unit("kg", job.units)
         burners = [(one.name, one.key) for one in APPLIANCES]
         rules = [one.jurisdiction for one in self._needs(3)]
         held, prices = job.assumptions, job.prices
         beds = held.get("bedrooms")
         n50 = float(f"{ach(self._known.flow, self._known.house.internal_volume):.3g}")
-        shelter = lived_house(self._known.house, self._known.flow,
-                              site=site_from_settings(job.site)).shielding  # fmt: skip
+        house = lived_house(self._known.house, self._known.flow, site=site_from_settings(job.site),
+                            **lived_settings(job))  # fmt: skip
         more = {
             "leak": Dial("Air changes at 50 Pa", n50, 0.2, 20.0, unit="1/h", log=True, digits=3),
-            "weather": choice("Weather", years, as_list=True),
-            "shelter": choice("Round the house", SHELTERS, shelter, as_list=True),
+            "weather": choice("Weather", years, kept if kept in dict(years).values() else None, as_list=True),
+            "shelter": choice("Round the house", SHELTERS, house.shielding, as_list=True),
+            "front": choice("The front looks", [(name, 45.0 * at) for at, name in enumerate(COMPASS)],
+                            45.0 * (round(house.front_faces / 45.0) % 8), as_list=True),
+            "long": Dial("Wall leaks in front and back (a terrace: 100)", from_si(house.front_and_back, "%"),
+                         0.0, 100.0, 1.0, unit="%"),
+            "flue": Dial("Open flue, share of all leaks", from_si(house.flue_share or FLUE_SHARE, "%"),
+                         0.0, 60.0, 1.0, unit="%"),
             "exponent": Dial("Flow exponent n", self._known.flow_exponent, 0.5, 1.0, step=0.01),
-            "price": widgets.FloatText(prices.get("heat_kwh", 0.0), description="Price of a kWh (0: none)", style=_AUTO),
-            "carbon": widgets.FloatText(prices.get("heat_kwh_co2_kg", 0.0), description="kg of CO₂ a kWh (0: none)", style=_AUTO),
-            "efficiency": Dial("Heat out of a kWh bought", 1.0, 0.5, 5.0, step=0.05),
+            "price": widgets.FloatText(prices.get(f"heat_{energy.lower()}", 0.0), description=f"Price of a {energy} (0: none)", style=_AUTO),
+            "carbon": widgets.FloatText(prices.get(f"heat_{energy.lower()}_co2_{mass}", 0.0), description=f"{mass} of CO₂ a {energy} (0: none)", style=_AUTO),
+            "efficiency": Dial(f"Heat out of a {energy} bought", 1.0, 0.5, 5.0, step=0.05),
             "pressure": Dial("Pressure difference", 4.0, 0.5, 50.0, 0.5, unit="Pa"),
             "gap": _dial("Width of the gap", 0.001, 0.0001, 0.01, length),
             "away": _dial("You sit away from it", 2.0, 0.2, 5.0, far),
             "inside_humidity": Dial("Humidity inside", 50.0, 20.0, 80.0, 1.0, unit="%"),
             "cold": Dial("Cold surface", *((32.0, 0.0, 60.0) if job.units == "us" else (0.0, -20.0, 15.0)),
-                         step=1.0, unit="F" if job.units == "us" else "C"),
+                         step=1.0, unit=degrees),
             "depth": _dial("Depth of the gap", 0.1, 0.01, 0.4, length),
             "bedrooms": widgets.BoundedIntText(beds if isinstance(beds, int) else 3, 0, 20,
                                                description="Bedrooms", style=_AUTO),
             "rule": choice("Fresh air as asked for in", rules, as_list=True),
             "extract": _dial("All extract fans together", 0.06, 0.0, 0.2, air),
             "appliance": choice("Burns air from the rooms", burners, as_list=True),
+            "output": _dial("Its rated output", 0.0, 0.0, 30e3, power),
+            "vents": _dial("Open vents in the natural ways", 0.0, 0.0, 0.1, area),
+            "fan_power": Dial(f"Fans of heat recovery, for each {air}", 0.5 if air == "cfm" else 1.0, 0.0, 4.0, 0.1, unit="W"),
             "leaky": Dial("The leaky house, at 50 Pa", 10.0, 1.0, 30.0, unit="1/h", log=True),
             "recovery": Dial("Heat recovery keeps", 75.0, 0.0, 95.0, 1.0, unit="%"),
         }  # fmt: skip
         if held.get("fresh_air_rule") in rules:
             more["rule"].value = held["fresh_air_rule"]
-        self._keep = self.button("Keep with the job", self.keep)
+        if held.get("appliance") in dict(burners).values():
+            more["appliance"].value = held["appliance"]
+        self._keep = self.button(_KEEP, self.keep)
         super().__init__(view={"show": choice("Show", VIEWS)}, more=more, job=job.name,
                          units=job.units)  # fmt: skip
 
     def arrange(self, *extra):
         """Put the choice of the page first, then the controls of the page on show."""
         seen, folded = _SEEN[self.controls["show"].value]
-        keep = (self._keep,) if _OWN_FIGURES & {*seen, *folded} else ()
-        self._more_box.children = (*(self.controls[name] for name in folded), *keep)
+        self._more_box.children = tuple(self.controls[name] for name in folded)
         self._side.children = (
             *self._in_sight, *(self.controls[name] for name in seen), *extra,
-            self._more, self._more_box, self._buttons,
+            self._more, self._more_box, self._keep, self._buttons,
         )  # fmt: skip
 
     def close(self):
@@ -163,71 +191,115 @@ class LivingPanel(CardPanel):
         super().close()
 
     def keep(self):
-        """Keep bedrooms, the rule of fresh air, price and CO₂ with the job."""
+        """Keep with the job: weather, how the house stands, bedrooms, rule, fire, price and CO₂."""
         now = self.settings
+        energy, mass = (display_unit(one, self.units) for one in ("J", "kg"))
+        heat = f"heat_{energy.lower()}"
         self._desk.save_settings(
-            assumptions={"bedrooms": now["bedrooms"], "fresh_air_rule": now["rule"]},
-            prices={"heat_kwh": now["price"] or None, "heat_kwh_co2_kg": now["carbon"] or None},
-        )
+            assumptions={"bedrooms": now["bedrooms"], "fresh_air_rule": now["rule"],
+                         "appliance": now["appliance"]},
+            site={"weather": now["weather"], "shelter": now["shelter"], "front_faces_deg": now["front"],
+                  "front_and_back": now["long"], "flue_share": _flue(now) or None},
+            prices={heat: now["price"] or None, f"{heat}_co2_{mass}": now["carbon"] or None},
+        )  # fmt: skip
+        self._keep.description = "Kept with the job"
 
     # what is shown ------------------------------------------------------------------------
 
-    def compute(self, show, leak, weather, shelter, exponent, leaky, **asked):
+    def compute(self, show, leak, weather, leaky, **asked):
         """Return the models side by side, and what the page on show asks for."""
         if show != self._page:
             self._page = show
             self.arrange()
-        years = self._side_by_side(leak, weather, shelter, exponent)
+        self._keep.description = _KEEP
+        stands = (
+            weather,
+            asked["shelter"],
+            asked["exponent"],
+            asked["front"],
+            asked["long"],
+            _flue(asked),
+        )
+        years = self._side_by_side(leak, *stands)
         house, year = years.house, years.weather
         found = Living(self._known, years, self._asked_for(asked["bedrooms"], asked["rule"]))
         if show == "heat":
-            factors = HeatFactors(
-                asked["price"] or None, asked["carbon"] or None, asked["efficiency"]
-            )
+            factors = HeatFactors(asked["price"] or None, asked["carbon"] or None, asked["efficiency"],
+                                  self.units)  # fmt: skip
             return found._replace(found=year_heat(years.flows, year.temperature, house.n50, factors,
                                                   house.indoor_temperature, house.heating_below))  # fmt: skip
         if show == "near":
             pressure, gap = asked["pressure"], asked["gap"]
+            length, area = ("ft", "ft2") if self.units == "us" else ("m", "m2")
             return found._replace(
                 found=draught_at(pressure, gap, asked["away"]),
-                more=gap_moisture(1.0, gap, pressure, asked["depth"], house.indoor_temperature,
-                                  asked["inside_humidity"], asked["cold"]),
+                more=gap_moisture(to_si(1.0, length), gap, pressure, asked["depth"], house.indoor_temperature,
+                                  asked["inside_humidity"], asked["cold"], area=to_si(1.0, area)),
             )  # fmt: skip
         if show == "need":
             return found._replace(
                 found=fresh_air(years.flows, found.need.flow, years.engine.heating),
-                more=combustion_check(asked["extract"], house.flow50, exponent, burner(asked["appliance"]), self.units),
+                more=combustion_check(asked["extract"], house, burner(asked["appliance"]), asked["output"], self.units),
             )  # fmt: skip
         if show == "ways":
-            other = self._side_by_side(leaky, weather, shelter, exponent)
+            other = self._side_by_side(leaky, *stands)
             return found._replace(
-                found=four_ways(
-                    other.hourly, years.hourly, found.need.flow, recovery=asked["recovery"]
-                )
-            )
+                found=four_ways(other.hourly, years.hourly, found.need.flow, recovery=asked["recovery"],
+                                fan_power=from_si(asked["fan_power"], display_unit("L/s", self.units)), vent_area=asked["vents"])
+            )  # fmt: skip
         return found
 
     def picture(self, record, show, **settings):
         """Return the page that is on show."""
-        years = record.years
+        years, said = record.years, notes_list(record.years.weather.notes)
+        rests = (f"Weather: {years.weather.whose}.", *years.house.assumed, *years.warnings)
         if show == "air":
             need = ach(record.need.flow, years.house.volume)
             chart = self._chart.draw(years.engine, need=need).img(
                 f"Air changes per hour through the leaks, day by day. {years.engine.sentence(self.units)}"
             )
-            legend = year_legend(years.engine, need)
             table = models_table(years.entries, years.heats, self.units)
-            return chart + legend + table + notes_list(years.weather.notes)
+            turned = years.turned.sentence(self.units)
+            return (
+                chart
+                + year_legend(years.engine, need)
+                + table
+                + said
+                + folded(_RESTS, (turned, *rests))
+            )
         if show == "heat":
             table = models_table(years.entries, years.heats, self.units, whole=True)
-            return heat_tiles(record.found) + table
+            return (
+                heat_tiles(record.found, self.units)
+                + table
+                + said
+                + folded(_RESTS, (*rests, *_CAUTIONS))
+            )
         if show == "near":
             drawn = gap_drawing(record.found, settings["gap"], self.units)
-            return drawn + near_tiles(record.found, record.more, self.units)
+            told = (one.sentence(self.units) for one in PUBLISHED_MOISTURE)
+            return (
+                drawn
+                + near_tiles(record.found, record.more, self.units)
+                + folded("What has been published", told)
+            )
         if show == "need":
-            said = (record.more, record.need.sentence(self.units), *_CAUTIONS)
-            return need_tiles(record.found, record.need, self.units) + notes_list(said)
-        return ways_table(record.found, self.units) + notes_list((*record.found.notes, *_CAUTIONS))
+            flow = display_unit("L/s", self.units)
+            pair = (
+                from_si(years.flows[:, years.engine.heating], flow),
+                from_si(record.need.flow, flow),
+            )
+            chart = self._hours.draw(pair, unit=flow).img(
+                f"Hours by their fresh air. {record.found.sentence(self.units)}"
+            )
+            both = f'<div class="airlab-plan">{chart}{suction_table(record.more)}</div>'
+            told = (*record.more.said, *_CAUTIONS)
+            return (
+                need_tiles(record.found, record.need, self.units) + both + hours_legend() + notes_list(told)
+                + folded(_RESTS, (record.need.sentence(self.units), *rests))
+            )  # fmt: skip
+        told = (*_CAUTIONS, *record.found.notes)
+        return ways_table(record.found, self.units) + notes_list(told) + folded(_RESTS, rests)
 
     def words(self, record, show, **settings):
         """Return the page in words."""
@@ -238,7 +310,7 @@ class LivingPanel(CardPanel):
         if show == "near":
             return f"{record.found.sentence(self.units)} {record.more.sentence(self.units)}"
         if show == "need":
-            return f"{record.found.sentence(self.units)} {_FIRES}"
+            return f"{record.found.sentence(self.units)} {record.more.brief(self.units)}"
         return record.found.brief(self.units)
 
     # workings -----------------------------------------------------------------------------
@@ -257,14 +329,14 @@ class LivingPanel(CardPanel):
     def _asked_for(self, bedrooms, rule):
         return next(one for one in self._needs(bedrooms) if one.jurisdiction == rule)
 
-    def _side_by_side(self, leak, weather, shelter, exponent):
+    def _side_by_side(self, leak, weather, shelter, exponent, front, long, flue):
         """Return the models side by side; the last few stay, so that turning a page costs nothing."""
-        key = leak, weather, shelter, exponent
+        key = leak, weather, shelter, exponent, front, long, flue
         if key not in self._kept:
             house = self._known.house
-            flow = leakage_flow_from("n50", leak, house)
-            lived = lived_house(house, flow, exponent, site_from_settings(self._desk.job.site),
-                                shielding=shelter)  # fmt: skip
+            lived = lived_house(house, leakage_flow_from("n50", leak, house), exponent,
+                                site_from_settings(self._desk.job.site), shielding=shelter,
+                                front_faces=front, front_and_back=long, flue_share=flue)  # fmt: skip
             while len(self._kept) > 3:
                 del self._kept[next(iter(self._kept))]
             self._kept[key] = side_by_side(lived, self._weather(weather))
@@ -272,11 +344,16 @@ class LivingPanel(CardPanel):
 
     def _weather(self, key):
         """Return an open year, or the job's own table; that is read once."""
-        if key != _OWN:
-            return open_weather(key)
+        if key != OWN_WEATHER:
+            return weather_of(self._desk.job, key)
         if self._own is None:
-            self._own = read_weather(self._desk.job.folder / _OWN)
+            self._own = weather_of(self._desk.job, key)
         return self._own
+
+
+def _flue(settings):
+    """Return the share of an open flue; none where nothing burns air from the rooms."""
+    return 0.0 if settings["appliance"] == "none" else settings["flue"]
 
 
 def _dial(name, value, low, high, unit):

@@ -1,18 +1,28 @@
-"""A year in a house: models side by side, the year day by day, four ways to live."""
+"""A year in a house: models side by side, the year day by day, fresh air hour by hour, four ways to live."""
 
 from html import escape
 
 import numpy as np
 
+from airlab.in_use import COMBUSTION_LIMITS
+from airlab.in_use.heat import show_energy
 from airlab.plots.chart import Chart
-from airlab.plots.sizes import tile_row
+from airlab.plots.sizes import notes_list, tile_row
 from airlab.plots.style import FLOW, GOOD, INK, PRESSURE, QUIET, nice_limit
 from airlab.plots.svg import arrow, circle, drawing, path, rect, text
-from airlab.words import display_unit, from_si, show, show_percent, show_range, to_si
+from airlab.words import (
+    display_unit,
+    from_si,
+    label,
+    show,
+    show_percent,
+    show_range,
+    to_si,
+)
 
 __all__ = [
-    "YearChart", "daily_rate", "gap_drawing", "heat_tiles", "models_table", "near_tiles", "need_tiles",
-    "ways_table", "year_legend",
+    "HoursChart", "YearChart", "daily_rate", "folded", "gap_drawing", "heat_tiles", "hours_legend", "models_table",
+    "near_tiles", "need_tiles", "suction_table", "ways_table", "year_legend",
 ]  # fmt: skip
 
 _DAY = 24
@@ -24,11 +34,11 @@ _CAPTION = "Air changes per hour through the leaks while the heating runs, and t
 class YearChart(Chart):
     """Air changes through the leaks, day by day, against the need and the rule of twenty."""
 
-    size = (620, 300)
+    size = (810, 240)
 
     def build(self, figure):
         """Make one axes with the year, the need and the rule."""
-        self.axes = figure.add_axes((0.085, 0.11, 0.895, 0.77))
+        self.axes = figure.add_axes((0.07, 0.13, 0.915, 0.73))
         (self.year,) = self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle="-"))
         self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
         self.rule = self.axes.axhline(0.0, **PRESSURE.line(linewidth=2.5))
@@ -65,6 +75,66 @@ class YearChart(Chart):
             line.set_ydata([rate or 0.0] * 2)
 
 
+class HoursChart(Chart):
+    """Fresh air of all hours counted, from the stillest to the windiest, against the need.
+
+    The record is a pair: flows, a row for each model, and the need, both in the unit shown.
+    """
+
+    size = (450, 230)
+
+    def build(self, figure):
+        """Make one axes with the span of the models and the need."""
+        self.axes = figure.add_axes((0.125, 0.21, 0.85, 0.66))
+        self.ends = [self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle=one))[0]
+                     for one in ("-", (0, (4, 2)))]  # fmt: skip
+        self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
+        return *self.ends, self.need
+
+    def scale(self, record, unit):
+        """Return the end of the axis and the unit."""
+        flows, need = record
+        return nice_limit(1.05 * max(float(flows.max()), need), few=True), unit
+
+    def rescale(self, top, unit):
+        """Set the ends of the axes."""
+        self.axes.set_title(f"Fresh air through the leaks, heating hours [{label(unit)}]")
+        self.axes.set(xlim=(0, 100), ylim=(0.0, top), xlabel="share of these hours with less [%]")
+
+    def place(self, record, unit):
+        """Move the two ends of the span and the need."""
+        flows, need = record
+        ordered = np.sort(flows, axis=1)
+        share = np.linspace(0.0, 100.0, ordered.shape[1])
+        for line, end in zip(self.ends, (ordered.max(axis=0), ordered.min(axis=0))):
+            line.set_data(share, end)
+        self.need.set_ydata([need] * 2)
+
+
+def hours_legend():
+    """Return what the lines of an `HoursChart` mean, as HTML."""
+    return _legend((
+        (FLOW, 3, "", "line", "most by any model"), (FLOW, 3, "6 3", "dashes", "least by any model"),
+        (GOOD, 5, "10 3 2 3", "long and short dashes", "asked for: where the lines are below it, air is short"),
+    ))  # fmt: skip
+
+
+def suction_table(found):
+    """Return the published figures of suction beside fires and which are reached, as HTML."""
+    low, high = found.suctions
+    rows = [
+        f'<tr><td class="number">{show(one.pressure, "Pa")}</td><td>{escape(one.text)} <small>({one.status})'
+        f"</small></td><th>{'not reached' if high < one.pressure else 'reached' if low >= one.pressure else 'perhaps'}</th></tr>"
+        for one in COMBUSTION_LIMITS
+    ]
+    return _table(
+        f"On a still day: {show_range(low, high, 'Pa')} of suction",
+        ("at", "what is said of it", "here"),
+        rows,
+        "",
+    )
+
+
 def year_legend(record, need):
     """Return what the lines of a `YearChart` mean, with their values, as HTML."""
     rule = record.house.n50 / 20.0
@@ -85,6 +155,10 @@ def year_legend(record, need):
         ),
         (PRESSURE, 5, "4 3", "short dashes", f"n50 divided by 20: {show(rule, digits=2)}"),
     )
+    return _legend(said)
+
+
+def _legend(said):
     marks = "".join(
         f'<span><svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{drawn}" viewBox="0 0 42 14" '
         f'width="42" height="14"><path d="M0 7H42" stroke="{look.colour}" stroke-width="{wide}" '
@@ -101,14 +175,19 @@ def daily_rate(record):
     return rate[:whole].reshape(-1, _DAY).mean(axis=1) if whole else rate
 
 
-def heat_tiles(found):
+def folded(summary, notes):
+    """Return notes that are unfolded by a click on their summary, as HTML."""
+    return f"<details><summary>{escape(summary)}</summary>{notes_list(notes)}</details>"
+
+
+def heat_tiles(found, units="metric"):
     """Return the heat of a `YearHeat` as tiles, as HTML."""
     tiles = [
-        (_kwh(found.energy), f"carried off in {found.hours} hours"),
-        (show_range(*found.peak, "W"), "in the worst hour"),
+        (show_energy(found.energy, units), f"carried off in {found.hours} hours"),
+        (_flows(found.peak, display_unit("W", units)), "in the worst hour"),
     ]
     if found.per_ach50:
-        tiles.append((_kwh(found.per_ach50), "for each air change at 50 Pa"))
+        tiles.append((show_energy(found.per_ach50, units), "for each air change at 50 Pa"))
     return tile_row(tiles)
 
 
@@ -152,7 +231,7 @@ def gap_drawing(draught, width, units="metric"):
              font_weight="bold"),
         text(person + 18, 34, f"{show(from_si(draught.distance, far), far)} away: "
              f"{show(from_si(draught.at_person, speed), speed)}", anchor="middle", font_weight="bold"),
-        text(person + 18, 58, f"bothers {show_percent(draught.rating)}", anchor="middle"),
+        text(person + 18, 58, f"bothers {_shares(*draught.ratings)}", anchor="middle"),
         text(104, 166, "not to scale", size=13, fill=QUIET),
     ]  # fmt: skip
     return drawing(620, 180, draught.sentence(units), *parts)
@@ -160,15 +239,17 @@ def gap_drawing(draught, width, units="metric"):
 
 def near_tiles(draught, moisture, units="metric"):
     """Return a `Draught` and a `GapMoisture` as tiles, as HTML."""
-    speed = display_unit("m/s", units)
-    day = to_si(24.0, "h")
-    low, high = (1000.0 * one * day for one in (moisture.lower, moisture.upper))
+    speed, mass, far, size = (display_unit(one, units) for one in ("m/s", "g", "m", "m2"))
+    low, high, seeps = (from_si(one * to_si(24.0, "h"), mass)
+                        for one in (moisture.lower, moisture.upper, moisture.diffusion))  # fmt: skip
+    gap = show(from_si(moisture.length, far), far)
+    sheet = show(from_si(moisture.area, size), size)
     return tile_row([
         (show(from_si(draught.at_gap, speed), speed), "jet at the gap"),
         (show(from_si(draught.at_person, speed), speed), "where you sit"),
-        (show_percent(draught.rating), "would be bothered"),
-        (f"{show_range(low, high)} g/day", "water through 1 m of gap, bounds"),
-        (f"{show(max(1000.0 * moisture.diffusion * day, 0.0), digits=2)} g/day", "through 1 m² of sheet beside it"),
+        (_shares(*draught.ratings), "would be bothered"),
+        (f"{show_range(low, high, mass)} a day", f"water through {gap} of gap, bounds"),
+        (f"{show(max(seeps, 0.0), mass, 2)} a day", f"through {sheet} of sheet beside it"),
     ])  # fmt: skip
 
 
@@ -193,10 +274,6 @@ def _flows(pair, unit):
     return show_range(*(from_si(one, unit) for one in pair), unit)
 
 
-def _kwh(pair):
-    return show_range(*(from_si(one, "kWh") for one in pair), "kWh")
-
-
 def _shares(low, high):
     low, high = show_percent(low), show_percent(high)
     return high if low == high else f"{low} to {high}"
@@ -218,7 +295,7 @@ def models_table(airs, heats, units="metric", whole=False):
     """
     rated = sorted(((one.mean_while_heating, heat, one) for one, heat in zip(airs, heats)),
                    key=lambda three: -three[0])  # fmt: skip
-    rows = []
+    rows, energy = [], display_unit("J", units)
     for rate, heat, one in rated:
         width = 100.0 * rate / (rated[0][0] or 1.0)
         hour = "" if one.hourly else " <small>(a rule)</small>"
@@ -226,12 +303,12 @@ def models_table(airs, heats, units="metric", whole=False):
             f'<tr><th scope="row">{escape(one.model)}{hour}</th>'
             f'<td class="number">{show(rate, digits=2)}</td>'
             f'<td class="number">{show(one.divisor, digits=3) if rate else "–"}</td>'
-            f'<td class="number">{show(from_si(heat, "kWh"), digits=2)}</td>'
+            f'<td class="number">{show(from_si(heat, energy), digits=2)}</td>'
             f"<td>{escape(one.status)}</td>"
             f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
         )
     year = "a year" if airs[0].weather.whole_year else "in these hours"
-    heads = ("model", "per hour", "n50 over it", f"kWh {year}", "known", "compared")
+    heads = ("model", "per hour", "n50 over it", f"{label(energy)} {year}", "known", "compared")
     return _table(_CAPTION, heads, rows, "" if whole else "airlab-models")
 
 
@@ -245,18 +322,18 @@ def ways_table(found, units="metric"):
     units : str
         'metric' or 'us'.
     """
-    flow = _small_flow(units)
+    flow, energy = _small_flow(units), display_unit("J", units)
     top = max(way.made_up[1] for way in found.ways)
     rows = []
     for way in found.ways:
-        heat, full = ([from_si(one, "kWh") for one in pair] for pair in (way.energy, way.made_up))
+        heat, full = ([from_si(one, energy) for one in pair] for pair in (way.energy, way.made_up))
         low, high = way.share_short
         short = "never" if not high else "every hour" if low == 1.0 else _shares(low, high)
         supply = _flows(way.air.mean, flow)
         pull = (
             ""
             if way.suction is None
-            else f"; on a still day the fan pulls {show(way.suction.suction, 'Pa', 2)}"
+            else f"; on a still day the fan pulls {show_range(*way.suction.suctions, 'Pa')}"
         )
         width = 100.0 * way.made_up[1] / top
         rows.append(
@@ -265,7 +342,7 @@ def ways_table(found, units="metric"):
             f'<td class="number">{show_range(*heat)}</td><td class="number">{show_range(*full)}</td>'
             f'<td><span class="airlab-bar" style="width:{width:.0f}%"></span></td></tr>'
         )  # fmt: skip
-    heads = ("way", "mean supply", "heating hours short of fresh air", "heat [kWh]",
+    heads = ("way", "mean supply", "heating hours short of fresh air", f"heat [{label(energy)}]",
              "with windows opened for what is missing", "compared")  # fmt: skip
     return _table("Heat and fresh air, read together", heads, rows, "")
 

@@ -143,6 +143,8 @@ def test_a_leak_and_the_person_beside_it():
         and "mph" in found.sentence("us")
     )
     assert len(found.warnings) == 1
+    calm, gusty = (float(draught_rating(found.at_person, 20.0, one)) for one in (0.2, 0.6))
+    assert found.ratings == (calm, gusty) and calm < found.rating < gusty
     near = draught_at(4.0, 0.001, 0.05)
     assert near.category == "none" and "beyond category C" in near.sentence()
     assert "below 0.5 m/s" in near.sentence()
@@ -317,16 +319,30 @@ def test_displacing_by_the_hour_is_the_rule_of_the_year_where_the_flow_is():
 
 def test_combustion_limits_come_with_status_and_no_comfort():
     # n50 0.6 in 353.5 m3, n 0.65: 20 L/s pulls 9.5 Pa (derived).
-    text = combustion_check(litre_per_s(20.0), m3_per_h(0.6 * VOLUME), 0.65, APPLIANCES[1])
+    def asked(n50, *more):
+        house = LivedHouse(VOLUME, m3_per_h(n50 * VOLUME), 0.65, 311.7)
+        return combustion_check(litre_per_s(20.0), house, *more)
+
+    found = asked(0.6, APPLIANCES[1])
+    text, (low, high) = found.sentence(), found.suctions
+    assert low == pytest.approx(50.0 * (20.0 / 58.917) ** (1 / 0.6), rel=1e-4)
+    assert high == pytest.approx(50.0 * (20.0 / 58.917) ** (1 / 0.7), rel=1e-4)
     assert "pulls 9.49 Pa" in text and text.count("from memory") == 2 and "15 Pa" not in text
     assert "spillage" in text and "licensed practice decide" in text
     for n50, pull in ((1.0, 4.3), (3.0, 0.8)):
-        still = combustion_check(litre_per_s(20.0), m3_per_h(n50 * VOLUME), 0.65)
+        still = asked(n50).sentence()
         said = float(still.split("pulls ")[1].split(" Pa")[0])
         assert said == pytest.approx(pull, abs=0.05)
     assert "proves nothing" in still
+    assert combustion_check(0.0, LivedHouse(VOLUME, 0.4)).suctions == (0.0, 0.0)
     pressures = [one.pressure for one in COMBUSTION_LIMITS]
     assert pressures == sorted(pressures)
+    # Approved Document J, appendix D (read): 11 kW of oil, designed at 6.0: 3300 mm2; all kW at or below 5.
+    for qE50, area in ((6.0, "3300 mm²"), (4.0, "6050 mm²")):
+        house = LivedHouse(VOLUME, m3_per_h(qE50 * 311.7), 0.65, 311.7)
+        assert area in combustion_check(0.02, house, APPLIANCES[2], 11e3).sentence()
+    assert "was not read" in combustion_check(0.02, house, APPLIANCES[1], 11e3).sentence()
+    assert "cfm" in asked(0.6, APPLIANCES[1]).sentence("us")
     assert {"radon", "smoke_outside", "ventilation"} <= {one.key for one in LIVING_CAUTIONS}
 
 
