@@ -60,11 +60,19 @@ class Parts:
         for column, (out, back) in enumerate(self.others, start=end):
             part = x[:, column]
             step = 2e-4 * np.maximum(np.abs(part), 0.01)
-            ahead = part > 0.0
-            flow[:, column] = np.where(ahead, out(part), back(part))
-            rise = [law(part + step) - law(part - step) for law in (out, back)]
-            slope[:, column] = np.maximum(np.where(ahead, *rise) / (2.0 * step), 1e-12)
+            below, flow[:, column], above = _either(
+                part > 0.0, out, back, np.stack([part - step, part, part + step])
+            )
+            slope[:, column] = np.maximum((above - below) / (2.0 * step), 1e-12)
         return flow, slope
+
+
+def _either(ahead, out, back, pressure_difference):
+    """Return the outward flow where it goes ahead, else the inward one; each is asked only if needed."""
+    if ahead.all():
+        return out(pressure_difference)
+    inward = back(pressure_difference)
+    return np.where(ahead, out(pressure_difference), inward) if ahead.any() else inward
 
 
 def _simple_laws(law):
