@@ -11,7 +11,7 @@ by anyone else, all run as that person: nothing keeps students apart but good ma
 | AIRLAB_STUDENTS | how many | 30 |
 | AIRLAB_ADDRESS | where the server listens | 127.0.0.1: this computer only |
 | AIRLAB_CLASS | folder of the hub, and of homes when not started by root | ./airlab-class |
-| AIRLAB_IDLE | seconds until an idle kernel ends, then its server | 3600 |
+| AIRLAB_IDLE | seconds until a kernel without an open page ends; as many later its server | 3600 |
 | AIRLAB_MEMORY_MB | memory that one kernel may take | 1000 |
 """
 

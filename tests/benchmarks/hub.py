@@ -4,6 +4,8 @@
 
 Run it with the Python of the hub, on the same computer, which it then shares with the class. It
 prints seconds (median and the slowest 5 %) and the memory of each student, shared pages divided.
+With `--left 300` the class then goes away, and it prints when kernels and servers ended: try that
+on a hub with a short AIRLAB_IDLE.
 """
 
 import argparse
@@ -147,11 +149,26 @@ def memory():
     return found
 
 
+async def left_alone(most):
+    """Wait until no kernel and no server is left, at most so many seconds; print when each was gone."""
+    began, left = time.monotonic(), ["kernel", "server"]
+    while left and time.monotonic() - began < most:
+        await asyncio.sleep(1.0)
+        found = memory()
+        for name in [one for one in left if not found[one]]:
+            print(
+                f"{name + 's ended':14} {time.monotonic() - began:4.0f} s after the class had gone"
+            )
+            left.remove(name)
+    assert not left, f"After {most} s there was still a {' and a '.join(left)}."
+
+
 async def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--url", default="http://127.0.0.1:8000")
     parser.add_argument("--students", type=int, default=10)
     parser.add_argument("--password", required=True)
+    parser.add_argument("--left", type=int, default=0, help="seconds to wait for the end of all")
     given = parser.parse_args()
     seats = range(1, given.students + 1)
     students = [Student(given.url, f"student{seat}", given.password) for seat in seats]
@@ -172,6 +189,8 @@ async def main():
     finally:
         for student in students:
             await student.__aexit__()
+    if given.left:
+        await left_alone(given.left)
 
 
 if __name__ == "__main__":
