@@ -8,6 +8,11 @@ if (panel && !panel.dataset.named) {
     if (element && element.getAttribute(name) !== value) element.setAttribute(name, value);
   };
   const choices = (group) => [...group.querySelectorAll('input[type=radio]')];
+  // Wherever the focus is: a click on the picture leaves it on the page.
+  const leave = (event) => {
+    if (!panel.isConnected) document.removeEventListener('keydown', leave, true);
+    else if (event.key === 'Escape') panel.querySelector('button.airlab-back')?.click();
+  };
   const tend = () => {
     set(panel, 'role', 'group');
     set(panel, 'aria-label', (panel.querySelector('.airlab-title') || panel).textContent.trim());
@@ -26,8 +31,16 @@ if (panel && !panel.dataset.named) {
     const big = panel.classList.contains('airlab-projector');
     if (!panel.showPopover) return;
     const shown = document.querySelector('.airlab-panel:popover-open');
-    if (big && !shown) { panel.popover = 'manual'; panel.showPopover(); }
-    if (!big && shown === panel) { panel.hidePopover(); panel.removeAttribute('popover'); }
+    if (big && !shown) {
+      panel.popover = 'manual';
+      panel.showPopover();
+      document.addEventListener('keydown', leave, true);
+    }
+    if (!big && shown === panel) {
+      panel.hidePopover();
+      panel.removeAttribute('popover');
+      document.removeEventListener('keydown', leave, true);
+    }
   };
   panel.addEventListener('keydown', (event) => {
     // Arrows move within a group of choices, as everywhere; the lab would take them for itself.
@@ -43,10 +56,6 @@ if (panel && !panel.dataset.named) {
     }
     // In a drop-down list they choose too: kept from the lab, left to the browser.
     if (step && event.target.tagName === 'SELECT') event.stopPropagation();
-    if (event.key === 'Escape' && panel.classList.contains('airlab-projector')) {
-      const back = panel.querySelector('button.airlab-back');
-      if (back) back.click();
-    }
   });
   new MutationObserver(tend).observe(panel, {
     subtree: true, childList: true, characterData: true,

@@ -4,7 +4,7 @@ import os
 from importlib.util import find_spec
 
 import pytest
-from harness import Lab, Notebook, browser_path
+from harness import FLAGS, Lab, Notebook, browser_path
 
 
 def _missing():
@@ -23,7 +23,6 @@ def browser():
         pytest.fail(f"Browser tests are required, but {reason}.")
     if reason:
         pytest.skip(f"Browser test: {reason}.")
-    from harness import FLAGS
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as driver:
@@ -52,3 +51,4 @@ def notebook(lab, browser):
     yield open_it
     for one in opened:
         one.close()
+    lab.tidy()

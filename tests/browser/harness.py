@@ -1,7 +1,9 @@
 """A real JupyterLab server and a headless browser on it: open, run, press keys, read, picture.
 
 Nothing of the user's own is touched: home, settings and jobs are folders of the test. Use the
-fixtures of `conftest.py`; the methods of `Notebook` are what a person does.
+fixtures of `conftest.py`; the methods of `Notebook` are what a person does. Reading waits: a slow
+machine may take its time between a key and the words, so a test asks for the words it expects
+(`says`, `status_after`) and never for what stands there at once.
 """
 
 import json
@@ -24,9 +26,20 @@ FLAGS = (
     "--disable-dev-shm-usage",
 )  # fmt: skip
 TOKEN = "airlab-test"
-PATIENCE = 30_000  # ms; generous, because the machine may be busy: no test measures time
+PATIENCE = 60_000  # ms; generous, because the machine may be busy: no test measures time
 WINDOW = {"width": 1366, "height": 768}
 THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
+NOTEBOOKS = Path(__file__).resolve().parents[2] / "notebooks"
+STATUS = ".airlab-panel [role=status]"
+# The name of what has the focus, as a screen reader would say it.
+FOCUSED = """() => {
+  const e = document.activeElement;
+  if (!e) return '';
+  const label = e.id && document.querySelector(`label[for="${e.id}"]`);
+  const own = e.closest('label');
+  return (e.getAttribute('aria-label') || (label && label.textContent) || (own && own.textContent)
+    || e.textContent || '').trim();
+}"""
 
 
 def browser_path():
@@ -93,16 +106,33 @@ class Lab:
             self._server.kill()
             self._server.wait(20)
 
+    def _ask(self, path, method="GET"):
+        wanted = urllib.request.Request(f"{self.url}/{path}", method=method)
+        wanted.add_header("Authorization", f"token {TOKEN}")
+        with urllib.request.urlopen(wanted, timeout=20) as answer:
+            return answer.read()
+
+    def tidy(self):
+        """End every kernel and close the open job, so that the next test begins at the demo."""
+        for session in json.loads(self._ask("api/sessions")):
+            self._ask(f"api/sessions/{session['id']}", "DELETE")
+        (self.jobs / "open_job.txt").unlink(missing_ok=True)
+
     def _wait(self):
         for _ in range(600):
             if self._server.poll() is not None:
                 break
             try:
-                with urllib.request.urlopen(f"{self.url}/api?token={TOKEN}", timeout=5):
-                    return
+                self._ask("api")
+                return
             except (urllib.error.URLError, OSError):
                 time.sleep(0.1)
         raise RuntimeError(f"JupyterLab did not start:\n{self.log.read_text()[-3000:]}")
+
+    def bring(self, name):
+        """Copy a notebook of the workbook into the folder of the lab and return its name."""
+        shutil.copy(NOTEBOOKS / name, self.folder)
+        return name
 
     def write(self, name, *cells):
         """Write a notebook: a cell that starts with '#' and a space is Markdown, others code."""
@@ -126,7 +156,7 @@ class Notebook:
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
         self.page.on("console", self._heard)
         self.page.on("request", self._asked)
-        self._theme = THEMES[theme]
+        self._theme = theme
 
     def _heard(self, message):
         if message.type == "error":
@@ -147,8 +177,16 @@ class Notebook:
         self.page.goto(f"{self.lab.url}/{view}/tree/{name}?token={TOKEN}&reset")
         self.page.wait_for_selector(".jp-Notebook .jp-Cell")
         self.wait_idle()
-        self.command("apputils:change-theme", theme=self._theme)
+        self.wear(self._theme)
         return self
+
+    def wear(self, theme):
+        """Put on the light or the dark theme and wait until it is on."""
+        self.command("apputils:change-theme", theme=THEMES[theme])
+        self.page.wait_for_function(
+            "(light) => document.body.dataset.jpThemeLight === light",
+            arg=str(theme == "light").lower(),
+        )
 
     def command(self, name, **arguments):
         """Carry out a command of the lab."""
@@ -165,8 +203,40 @@ class Notebook:
             ".some(p => p.textContent.includes('*'))"
         )
 
-    def run_cell(self):
-        """Run the cell that is selected."""
+    def begin(self, panels=1):
+        """Run all, go to the first panel and wait until so many panels have said something."""
+        self.run_all()
+        self.to_panel()
+        self.page.wait_for_function(
+            "([where, n]) => [...document.querySelectorAll(where)]"
+            ".filter(one => one.innerText.trim()).length >= n",
+            arg=[STATUS, panels],
+        )
+        return self
+
+    def to_panel(self, title=""):
+        """Bring the first panel with that title into sight.
+
+        The lab may take cells out of a long page while they are out of sight, so this looks for
+        it from the top.
+        """
+        found = self.page.locator(".airlab-panel").filter(has_text=title).first
+        sheet = self.page.locator(".jp-WindowedPanel-outer").first
+        sheet.evaluate("e => { e.scrollTop = 0 }")
+        for _ in range(40):
+            if found.count():
+                break
+            sheet.evaluate("e => { e.scrollTop += 250 }")
+            self.page.wait_for_timeout(200)
+        assert found.count() or not self.errors(), self.errors()
+        found.scroll_into_view_if_needed()
+        return found
+
+    def run_cell(self, nth):
+        """Run the nth cell."""
+        self.page.evaluate(
+            "(n) => { window.jupyterapp.shell.currentWidget.content.activeCellIndex = n }", nth
+        )
         self.command("notebook:run-cell")
         self.wait_idle()
 
@@ -194,6 +264,35 @@ class Notebook:
         for key in keys:
             control.press(key)
 
+    def enter(self, nth=0):
+        """Put the focus on the first field of a panel, as Tab out of the text above does."""
+        panel = self.page.locator(".airlab-panel").nth(nth)
+        first = panel.locator(":is(input, select, button):visible").first
+        first.scroll_into_view_if_needed()
+        first.focus()
+
+    def tab_to(self, name, most=60):
+        """Press Tab until the control of that name has the focus, as one without a mouse does."""
+        for _ in range(most):
+            self.page.keyboard.press("Tab")
+            if self.page.evaluate(FOCUSED).startswith(name):
+                return
+        raise AssertionError(f"{name!r} was not reached in {most} presses of Tab")
+
+    def choose(self, name, option):
+        """Choose in the list of that name."""
+        picker = self.control("combobox", name)
+        picker.focus()
+        picker.select_option(option)
+        self.wait_idle()
+
+    def field_holds(self, value):
+        """Wait until some field of the page holds this text."""
+        self.page.wait_for_function(
+            "(value) => [...document.querySelectorAll('input')].some(i => i.value === value)",
+            arg=value,
+        )
+
     def type_number(self, name, value):
         """Type a number into the box of that name and leave it with Enter."""
         box = self.control("spinbutton", name)
@@ -216,14 +315,35 @@ class Notebook:
         words = self.page.locator(".airlab-panel [role=status]").nth(nth).inner_text()
         return words.replace("\N{NO-BREAK SPACE}", " ")
 
+    def says(self, words, nth=0):
+        """Wait until the result of a panel holds the words; return it."""
+        from playwright.sync_api import TimeoutError as Late  # only where a browser is
+
+        try:
+            self.page.wait_for_function(
+                "([where, n, words]) => document.querySelectorAll(where)[n]"
+                "?.innerText.replaceAll('\\u00a0', ' ').includes(words)",
+                arg=[STATUS, nth, words],
+            )
+        except Late:
+            raise AssertionError(f"{words!r} was not said, but {self.status(nth)!r}") from None
+        self.wait_idle()
+        return self.status(nth)
+
+    def begins(self, words, nth=0):
+        """Wait until the result of a panel holds the words, and see that it begins with them."""
+        said = self.says(words, nth)
+        assert said.startswith(words), said
+        return said
+
     def status_after(self, act, nth=0):
         """Do something and return the result in words once it has changed and stands still."""
         before = self.status(nth)
         act()
         self.page.wait_for_function(
-            "([old, n]) => document.querySelectorAll('.airlab-panel [role=status]')[n]"
+            "([where, old, n]) => document.querySelectorAll(where)[n]"
             "?.innerText.replaceAll('\\u00a0', ' ') !== old",
-            arg=[before, nth],
+            arg=[STATUS, before, nth],
         )
         seen, still = self.status(nth), 0
         while still < 3:
@@ -239,16 +359,38 @@ class Notebook:
             ".jp-OutputArea [data-mime-type='application/vnd.jupyter.stderr']"
         ).all_inner_texts()
 
-    def axe(self, within=".airlab-panel"):
+    def axe(self, within=".airlab-panel", how=None):
         """Return what axe-core finds inside an element: rule, element, advice."""
         if not self.page.evaluate("() => Boolean(window.axe)"):
             self.page.evaluate((files("axe_playwright_python") / "axe.min.js").read_text())
-        found = self.page.evaluate("(where) => axe.run(where)", within)
+        found = self.page.evaluate("([where, how]) => axe.run(where, how)", [within, how or {}])
         return [
             f"{fault['id']}: {node['html'][:160]} ({node['failureSummary']})"
             for fault in found["violations"]
             for node in fault["nodes"]
         ]
+
+    def clean(self):
+        """Assert what must hold after anything a person did."""
+        assert self.axe() == []
+        assert self.errors() == []
+        assert self.faults == [], "page or console errors"
+        assert self.strangers == [], "requests to other hosts"
+
+    def look(self, name, within=None):
+        """Assert that all is clean and legible, and keep a picture, in both themes."""
+        self.clean()
+        self.screenshot(f"{name}_light", within)
+        self.wear("dark")
+        assert self.axe(how={"runOnly": ["color-contrast"]}) == []
+        self.screenshot(f"{name}_dark", within)
+        self.wear("light")
+
+    def projector(self, on=True):
+        """Wait until a panel fills the window (or does so no longer)."""
+        self.page.wait_for_function(
+            "(on) => on === Boolean(document.querySelector('.airlab-panel:popover-open'))", arg=on
+        )
 
     def screenshot(self, name, within=None):
         """Keep a picture of the window (or one element) where AIRLAB_SCREENSHOTS points."""

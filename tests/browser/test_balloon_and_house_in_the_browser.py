@@ -1,223 +1,158 @@
 """Notebooks 01 and 02 by keyboard alone: from one hole to why a fan must hold it; nothing for axe."""
 
-import shutil
-from pathlib import Path
 
-import pytest
-
-NOTEBOOKS = Path(__file__).resolve().parents[2] / "notebooks"
-NAME = """() => {
-  const e = document.activeElement;
-  if (!e) return '';
-  const label = e.id && document.querySelector(`label[for="${e.id}"]`);
-  const own = e.closest('label');
-  return (e.getAttribute('aria-label') || (label && label.textContent) || (own && own.textContent)
-    || e.textContent || '').trim();
-}"""
-
-
-def tab_to(page, name, most=60):
-    """Press Tab until the control of that name has the focus, as a person without a mouse does."""
-    for _ in range(most):
-        page.page.keyboard.press("Tab")
-        if page.page.evaluate(NAME).startswith(name):
-            return
-    raise AssertionError(f"{name!r} was not reached in {most} presses of Tab")
-
-
-def status_says(page, nth, words):
-    """Wait until the result of the nth panel holds the words; return it."""
-    page.page.wait_for_function(
-        "([n, words]) => document.querySelectorAll('.airlab-panel [role=status]')[n]"
-        "?.innerText.replaceAll('\\u00a0', ' ').includes(words)",
-        arg=[nth, words],
-    )
-    return page.status(nth)
-
-
-def clean(page):
-    """What must hold after anything a person did."""
-    assert page.axe() == []
-    assert page.errors() == []
-    assert page.faults == [], "page or console errors"
-    assert page.strangers == [], "requests to other hosts"
-
-
-def enter(page, nth):
-    """Put the focus on the first field of the nth panel, as Tab out of the text above does."""
-    first = (
-        page.page.locator(".airlab-panel")
-        .nth(nth)
-        .locator(":is(input, select, button):visible")
-        .first
-    )
-    first.scroll_into_view_if_needed()
-    first.focus()
-
-
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_01_by_keyboard_alone(lab, notebook, theme):
-    shutil.copy(NOTEBOOKS / "01_balloon.ipynb", lab.folder)
-    page = notebook("01_balloon.ipynb", theme=theme)
-    page.run_all()
+def test_01_by_keyboard_alone(lab, notebook):
+    page = notebook(lab.bring("01_balloon.ipynb")).begin()
     keys = page.page.keyboard
-    enter(page, 0)
-    tab_to(page, "6 min")
+    page.says("How long until it is flat?")
+    page.enter(0)
+    page.tab_to("6 min")
     keys.press("Enter")
-    status_says(page, 0, "You said 6 min. Locked.")
-    tab_to(page, "Run")
+    page.says("You said 6 min. Locked.")
+    page.tab_to("Run")
     keys.press("Enter")
-    status_says(page, 0, "What did you see?")
-    page.screenshot(f"01_seen_{theme}")
-    clean(page)
-    enter(page, 0)
-    tab_to(page, "Flat after, in s")
+    page.says("What did you see?")
+    page.look("01_seen")
+    page.enter(0)
+    page.tab_to("Flat after, in s")
     keys.type("60")
-    tab_to(page, "That is what I saw")
+    page.tab_to("That is what I saw")
     keys.press("Enter")
-    told = status_says(page, 0, "refills an hour")
+    told = page.says("refills an hour")
     assert "You said 6 min. You saw: flat after 60 s, the leak flow stayed nearly even." in told
-    clean(page)
+    page.clean()
 
-    enter(page, 0)  # the vessel: arrow keys move among radio buttons
+    page.enter(0)  # the vessel: arrow keys move among radio buttons
     keys.press("ArrowDown")
-    status_says(page, 0, "Flat is not empty.")
+    page.says("Flat is not empty.")
     keys.press("ArrowDown")
-    status_says(page, 0, "air changes per hour at 2500 Pa")
+    page.says("air changes per hour at 2500 Pa")
     keys.press("ArrowUp")
-    status_says(page, 0, "Flat is not empty.")
+    page.says("Flat is not empty.")
     keys.press("ArrowUp")
-    status_says(page, 0, "refills an hour")
-    tab_to(page, "All holes")
+    page.says("refills an hour")
+    page.tab_to("All holes")
     keys.press("Space")
     page.control("combobox", "Kind").wait_for()
-    tab_to(page, "Add a hole")
+    page.tab_to("Add a hole")
     keys.press("Enter")
     page.page.get_by_text("2 holes together").first.wait_for()
-    tab_to(page, "Kind")
+    page.tab_to("Kind")
     keys.type("deep")
     page.control("spinbutton", "Width of the gap").wait_for()
-    tab_to(page, "Width of the gap")
+    page.tab_to("Width of the gap")
     keys.type("0.1")
     assert "refills an hour" in page.status_after(lambda: keys.press("Enter"))
-    page.screenshot(f"01_kit_{theme}")
-    clean(page)
+    page.look("01_kit")
 
-    enter(page, 1)
-    tab_to(page, "The other takes")
+    page.enter(1)
+    page.tab_to("The other takes")
     keys.press("Control+a")
     keys.type("2")
-    tab_to(page, "the right one")
+    page.tab_to("the right one")
     keys.press("Enter")
-    status_says(page, 1, "You said the right one, the other 2 times as long.")
-    tab_to(page, "Open both holes")
+    page.says("You said the right one, the other 2 times as long.", 1)
+    page.tab_to("Open both holes")
     keys.press("Enter")
-    status_says(page, 1, "Both are flat.")
-    enter(page, 1)
-    tab_to(page, "The other took")
+    page.says("Both are flat.", 1)
+    page.enter(1)
+    page.tab_to("The other took")
     keys.press("Control+a")
     keys.type("4")
-    tab_to(page, "That is what I saw")
+    page.tab_to("That is what I saw")
     keys.press("Enter")
-    assert "The left takes 4 times as long" in status_says(page, 1, "Holes as 1 to 4")
-    page.screenshot(f"01_race_{theme}")
-    clean(page)
+    assert "The left takes 4 times as long" in page.says("Holes as 1 to 4", 1)
+    page.look("01_race")
 
-    enter(page, 2)
-    tab_to(page, "Your answer")
+    page.enter(2)
+    page.tab_to("Your answer")
     keys.type("30")
-    tab_to(page, "Check answer")
+    page.tab_to("Check answer")
     keys.press("Enter")
-    status_says(page, 2, "Area goes with the diameter squared.")
-    clean(page)
+    page.says("Area goes with the diameter squared.", 2)
+    page.clean()
 
 
 def test_02_by_keyboard_alone(lab, notebook):
-    shutil.copy(NOTEBOOKS / "02_house_at_50_pa.ipynb", lab.folder)
-    page = notebook("02_house_at_50_pa.ipynb")
-    page.run_all()
+    page = notebook(lab.bring("02_house_at_50_pa.ipynb")).begin()
     keys = page.page.keyboard
-    enter(page, 0)
-    tab_to(page, "about ten minutes")
+    page.enter(0)
+    page.tab_to("about ten minutes")
     keys.press("Enter")
-    status_says(page, 0, "You said about ten minutes. Locked.")
-    tab_to(page, "Stop the fan")
+    page.says("You said about ten minutes. Locked.")
+    page.tab_to("Stop the fan")
     keys.press("Enter")
-    status_says(page, 0, "What did you see?")
-    page.screenshot("02_seen")
-    enter(page, 0)
-    tab_to(page, "That is what I saw")
+    page.says("What did you see?")
+    page.look("02_seen")
+    page.enter(0)
+    page.tab_to("That is what I saw")
     keys.press("Enter")
-    told = status_says(page, 0, "so a fan must hold it.")
+    told = page.says("so a fan must hold it.")
     assert "You said about ten minutes. You saw: half of it gone after about a second." in told
-    page.screenshot("02_told")
-    clean(page)
+    page.look("02_told")
 
-    enter(page, 1)
-    tab_to(page, "the same holes")
+    page.enter(1)
+    page.tab_to("the same holes")
     keys.press("ArrowDown")
-    status_says(page, 1, "0.6 air changes per hour at 50 Pa allow the jar")
-    enter(page, 2)
+    page.says("0.6 air changes per hour at 50 Pa allow the jar", 1)
+    page.enter(2)
     before = page.status(2)
-    tab_to(page, "Look after")
+    page.tab_to("Look after")
     keys.press("Control+a")
     keys.type("8")
     keys.press("Tab")
-    status_says(page, 2, "0.4 house volumes")
-    assert page.status(2) != before
-    enter(page, 3)
-    tab_to(page, "boards with gaps")
+    assert page.says("0.4 house volumes", 2) != before
+    page.enter(3)
+    page.tab_to("boards with gaps")
     keys.press("ArrowDown")
-    status_says(page, 3, "it has become the airtight layer")
-    clean(page)
+    page.says("it has become the airtight layer", 3)
+    page.clean()
 
 
 def test_hands_up_by_keyboard(lab, notebook):
     lab.write("hands.ipynb", "from airlab.panels import HousePanel\nHousePanel()")
-    page = notebook("hands.ipynb")
-    page.run_all()
+    page = notebook("hands.ipynb").begin()
     keys = page.page.keyboard
-    enter(page, 0)
-    tab_to(page, "Hands up (class)")
+    page.enter(0)
+    page.tab_to("Hands up (class)")
     keys.press("Enter")
     page.control("spinbutton", "about a minute").wait_for()
-    enter(page, 0)
+    page.enter(0)
     for name, count in (("about a second", 3), ("about a minute", 12), ("about ten minutes", 5)):
-        tab_to(page, name)
+        page.tab_to(name)
         keys.press("Control+a")
         keys.type(str(count))
-    tab_to(page, "Lock the hands")
+    page.tab_to("Lock the hands")
     page.screenshot("hands_up")
     keys.press("Enter")
-    status_says(page, 0, "Hands up: about a second 3, about a minute 12, about ten minutes 5.")
-    clean(page)
-    tab_to(page, "Stop the fan")
+    page.says("Hands up: about a second 3, about a minute 12, about ten minutes 5.")
+    page.clean()
+    page.tab_to("Stop the fan")
     keys.press("Enter")
-    status_says(page, 0, "What did you see?")
-    enter(page, 0)
-    tab_to(page, "Skip (teacher)")
+    page.says("What did you see?")
+    page.enter(0)
+    page.tab_to("Skip (teacher)")
     keys.press("Enter")
-    status_says(page, 0, "3 of 20 were right.")
-    clean(page)
+    page.says("3 of 20 were right.")
+    page.clean()
 
 
 def test_the_bench_by_keyboard(lab, notebook):
     lab.write("bench.ipynb", "from airlab.panels import OwnBenchPanel\nOwnBenchPanel()")
-    page = notebook("bench.ipynb", theme="dark")
-    page.run_all()
-    clean(page)
+    page = notebook("bench.ipynb", theme="dark").begin()
+    page.clean()
     keys = page.page.keyboard
-    enter(page, 0)
-    tab_to(page, "Readings")
+    page.enter(0)
+    page.tab_to("Readings")
     keys.press("Control+a")
     for line in ("time_s,circumference_cm", "0,88", "30,78", "60,66", "80,55", "95,40"):
         keys.type(line)
         keys.press("Enter")
     keys.press("Tab")
-    status_says(page, 0, "times as long as computed")
+    page.says("times as long as computed")
     page.screenshot("bench_fitted")
-    clean(page)
-    tab_to(page, "Save as bench.csv")
+    page.clean()
+    page.tab_to("Save as bench.csv")
     keys.press("Enter")
     for _ in range(50):
         if (lab.jobs / "bench.csv").exists():

@@ -1,10 +1,8 @@
 """A day of the check by keyboard in a real lab: hazards, a reading, twelve paper rows, the decision."""
 
-import pytest
-
 PANEL = (
     "from airlab.files import start_job\nfrom airlab.panels import CheckDayPanel\n"
-    "day = CheckDayPanel(start_job('A {} house'))\nday"
+    "day = CheckDayPanel(start_job('A house'))\nday"
 )
 SAVED = (
     "log = day.value.day.log\n"
@@ -28,23 +26,6 @@ ROWS = (
 HEIGHTS = {"l": "low", "m": "mid", "h": "high"}
 
 
-def clean(page):
-    """What must hold after anything a person did."""
-    assert page.axe() == []
-    assert page.errors() == []
-    assert page.faults == [], "page or console errors"
-    assert page.strangers == [], "requests to other hosts"
-
-
-def wait_for(page, words):
-    page.page.wait_for_function(
-        "(words) => document.querySelector('.airlab-panel [role=status]').innerText"
-        ".replaceAll('\\u00a0', ' ').includes(words)",
-        arg=words,
-    )
-    page.wait_idle()
-
-
 FIRST = {
     "Read the fan": "Pressure [Pa]",
     "Find and seal": "Leak no.",
@@ -59,26 +40,21 @@ def go_to(page, view):
     page.wait_idle()
 
 
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_a_day_by_keyboard(lab, notebook, theme):
-    name = f"check_day_{theme}.ipynb"
-    lab.write(name, "# The day", PANEL.format(theme), SAVED)
-    page = notebook(name, theme=theme)
-    page.page.evaluate("() => window.jupyterapp.shell.currentWidget.content.activeCellIndex = 1")
-    page.run_cell()
+def test_a_day_by_keyboard(lab, notebook):
+    lab.write("day.ipynb", "# The day", PANEL, SAVED)
+    page = notebook("day.ipynb")
+    page.run_cell(1)
     keys = page.page.keyboard
-    page.panel.wait_for()
-    assert "No fan, no flow, no go" in page.status()
-    page.screenshot(f"check_day_hazards_{theme}")
-    clean(page)
+    page.says("No fan, no flow, no go")
+    page.look("check_day_hazards")
     for hazard in ("Fires, boilers, stoves", "Asbestos", "Lead dust", "Film and boards"):
         group = page.page.get_by_role("radiogroup", name=hazard)
         group.get_by_role("radio", name="don't know").focus()
         keys.press("ArrowDown")  # round to the first: safe
-        page.page.wait_for_timeout(300)
+        group.get_by_role("radio", name="safe", exact=True, checked=True).wait_for()
         page.wait_idle()
-    wait_for(page, "No reading yet")
-    clean(page)
+    page.says("No reading yet")
+    page.clean()
 
     page.page.get_by_label("Pressure [Pa]").focus()
     keys.type("-38")
@@ -86,14 +62,13 @@ def test_a_day_by_keyboard(lab, notebook, theme):
     keys.type("820")
     keys.press("Enter")
     page.page.get_by_text("the sign is kept for you").wait_for()
-    clean(page)
+    page.clean()
     page.page.get_by_label("Pressure [Pa]").fill("38")
     page.page.get_by_label("Zero before [Pa]").fill("-1")
     page.page.get_by_label("Zero after [Pa]").fill("-1.4")
     keys.press("Enter")
-    wait_for(page, "reached 36.8 Pa at 820 m³/h")
-    page.screenshot(f"check_day_readings_{theme}")
-    clean(page)
+    page.says("reached 36.8 Pa at 820 m³/h")
+    page.look("check_day_readings")
 
     go_to(page, "Find and seal")
     page.page.get_by_label("Leak no.").focus()
@@ -102,43 +77,38 @@ def test_a_day_by_keyboard(lab, notebook, theme):
             keys.press("Tab")
             keys.type(words)
         keys.press("Enter")
-        wait_for(page, f"{count} leak")
+        page.says(f"{count} leak")
         page.page.wait_for_function(
             "() => document.activeElement.closest('.widget-text')?.innerText.includes('Leak no')"
         )
-    page.screenshot(f"check_day_log_{theme}")
-    clean(page)
-    assert page.status().startswith("12 leaks: 4 open, 1 sealed, awaiting re-check and 7 closed.")
+    page.begins("12 leaks: 4 open, 1 sealed, awaiting re-check and 7 closed.")
+    page.look("check_day_log")
 
     go_to(page, "Cover or wait")
-    wait_for(page, "NOT YET")
-    page.screenshot(f"check_day_decision_{theme}")
-    clean(page)
+    page.says("NOT YET")
+    page.look("check_day_decision")
     for summary in page.page.locator(".airlab-panel summary").all():
         summary.press("Enter")
-    clean(page)
+    page.clean()
     page.click("Print the filled pack")
     page.page.get_by_text("in the folder of the jobs").wait_for()
-    clean(page)
+    page.clean()
 
     go_to(page, "New holes")
     page.page.get_by_label("Across [mm]").fill("50")
     keys.press("Tab")
     page.page.get_by_text("Not entered yet.").wait_for()
-    page.screenshot(f"check_day_holes_{theme}")
-    clean(page)
+    page.look("check_day_holes")
 
     page.click("Projector view")
-    page.page.wait_for_function("() => document.querySelector('.airlab-panel:popover-open')")
+    page.projector()
     go_to(page, "Read the fan")
-    page.screenshot(f"check_day_projector_{theme}")
-    clean(page)
+    page.look("check_day_projector")
     keys.press("Escape")
-    page.page.wait_for_function("() => !document.querySelector('.airlab-panel:popover-open')")
-    assert "reached 36.8" in page.status(), "leaving the projector view touches no reading"
+    page.projector(False)
+    page.says("reached 36.8")  # leaving the projector view touches no reading
 
-    page.page.evaluate("() => window.jupyterapp.shell.currentWidget.content.activeCellIndex = 2")
-    page.run_cell()
+    page.run_cell(2)
     printed = page.page.locator(".jp-Cell").nth(2).locator(".jp-OutputArea-output").inner_text()
     for where, height, *_ in ROWS:
         place = where.split(", ")[1]

@@ -2,30 +2,17 @@
 
 import json
 
-import pytest
 from harness import saved
 
 BALLOON = "from airlab.panels import BalloonPanel\npanel = BalloonPanel()\npanel"
 HOUSE = "from airlab.panels import HousePanel\nHousePanel().skip()"
 
 
-def clean(notebook):
-    """What must hold after anything a person did."""
-    assert notebook.axe() == []
-    assert notebook.errors() == []
-    assert notebook.faults == [], "page or console errors"
-    assert notebook.strangers == [], "requests to other hosts"
-
-
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_balloon_by_keyboard(lab, notebook, theme):
+def test_balloon_by_keyboard(lab, notebook):
     lab.write("balloon.ipynb", "# The balloon", BALLOON)
-    page = notebook("balloon.ipynb", theme=theme)
-    page.run_all()
-    question = page.status()
-    assert "How long until it is flat?" in question
-    clean(page)
-    page.screenshot(f"balloon_asked_{theme}")
+    page = notebook("balloon.ipynb").begin()
+    question = page.says("How long until it is flat?")
+    page.look("balloon_asked")
 
     hole = page.control("slider", "Hole, across [mm]")
     moved = page.status_after(lambda: page.press(hole, "ArrowRight"))
@@ -34,18 +21,16 @@ def test_balloon_by_keyboard(lab, notebook, theme):
 
     locked = page.status_after(lambda: page.press(page.control("button", "1 min"), "Enter"))
     assert locked.startswith("You said 1 min. Locked.")
-    clean(page)
-    page.screenshot(f"balloon_locked_{theme}")
+    page.look("balloon_locked")
 
     page.press(page.control("button", "Run", exact=True), "Enter")
     page.page.wait_for_timeout(3000)
-    page.screenshot(f"balloon_running_{theme}")
+    page.screenshot("balloon_running")
     page.page.get_by_text("What did you see?").wait_for()
     page.type_number("Flat after, in s", 60)
     result = page.status_after(lambda: page.click("That is what I saw"))
     assert result.startswith("You said 1 min. You saw: flat after 60 s")
-    clean(page)
-    page.screenshot(f"balloon_told_{theme}", within=".airlab-panel")
+    page.look("balloon_told", within=".airlab-panel")
 
     wider = page.status_after(lambda: page.press(hole, *["PageUp"] * 5))
     assert "You said" not in wider
@@ -56,14 +41,12 @@ def test_balloon_by_keyboard(lab, notebook, theme):
         "() => document.querySelector('.airlab-message').innerText.includes('larger than')"
     )
     assert page.status() == wider, "the last good result stays"
-    clean(page)
-    page.screenshot(f"balloon_refused_{theme}")
+    page.look("balloon_refused")
 
 
 def test_house_and_projector(lab, notebook):
     lab.write("house.ipynb", "# The house", HOUSE)
-    page = notebook("house.ipynb")
-    page.run_all()
+    page = notebook("house.ipynb").begin()
     before = page.status()
     page.screenshot("house_light", within=".airlab-panel")
     volume = page.control("slider", "House volume [m³]")
@@ -72,23 +55,21 @@ def test_house_and_projector(lab, notebook):
     assert volume.get_attribute("aria-valuetext") == "350"
     page.control("radio", "air changes at 50 Pa").check()
     page.page.get_by_text("3 air changes per hour at 50 Pa, one in 20 min").wait_for()
-    clean(page)
+    page.clean()
     page.click("Projector view")
-    page.page.wait_for_function("() => document.querySelector('.airlab-panel:popover-open')")
+    page.projector()
     box = page.panel.bounding_box()
     assert (box["x"], box["y"], box["width"], box["height"]) == (0, 0, 1366, 768)
     handle = page.control("slider", "House volume [m³]").bounding_box()
     assert min(handle["width"], handle["height"]) >= 24, "WCAG 2.2 target size (from memory)"
-    clean(page)
-    page.screenshot("house_projector")
+    page.look("house_projector")
     page.page.keyboard.press("Escape")
-    page.page.wait_for_function("() => !document.querySelector('.airlab-panel:popover-open')")
+    page.projector(False)
 
 
 def test_letters_pressed_on_a_slider_do_nothing_to_the_notebook(lab, notebook):
     lab.write("keys.ipynb", "# Keys", HOUSE, "1 + 1")
-    page = notebook("keys.ipynb")
-    page.run_all()
+    page = notebook("keys.ipynb").begin()
     slider = page.control("slider", "House volume [m³]")
     page.press(slider, *"ddmrabcvxyz1jk", *"AMRBLZ", "0", "0", "i", "i")
     page.page.wait_for_timeout(500)
@@ -103,7 +84,7 @@ def test_letters_pressed_on_a_slider_do_nothing_to_the_notebook(lab, notebook):
     page.wait_idle()
     assert page.page.locator(".jp-Dialog").count() == 0, "no kernel restart was offered"
     assert page.page.locator(".jp-toast-button, .Toastify__toast").count() == 0, "no news pop-up"
-    clean(page)
+    page.clean()
 
 
 def test_running_a_cell_again_leaves_one_panel_in_the_kernel(lab, notebook):
@@ -116,13 +97,12 @@ def test_running_a_cell_again_leaves_one_panel_in_the_kernel(lab, notebook):
     for _ in range(3):
         page.run_all()
     page.page.get_by_text("1 open").wait_for()
-    clean(page)
+    page.clean()
 
 
 def test_not_run_it_shows_the_sentence_and_a_still_picture_with_its_words(lab, notebook):
     lab.write("stored.ipynb", HOUSE)
-    page = notebook("stored.ipynb")
-    page.run_all()
+    page = notebook("stored.ipynb").begin()
     result = page.status()
     page.save()
     page.page.wait_for_function("() => !window.jupyterapp.shell.currentWidget.context.model.dirty")
