@@ -27,6 +27,12 @@ _EXPORT = "class_export.csv"
 _KINDS = (MARKS, RESULTS, GUESSES)
 _LARGEST = 5_000_000  # bytes; a class's table is far below
 _MOST = 1000  # files
+_DEEP = (
+    "",
+    "*/",
+    "*/*/",
+    "*/jobs/class/",
+)  # the last: folders of tablets on the teacher's computer
 _SPARE = ".previous"
 
 
@@ -148,7 +154,8 @@ class ClassFiles:
 def read_class(folder=None):
     """Return what a class's tables hold: marks, days in practice houses, guesses.
 
-    Every CSV in the folder, and two folders deep, is tried; which table it is, its columns tell.
+    Every CSV in the folder, two folders deep, and where each tablet keeps its own, is tried; which
+    table it is, its columns tell.
 
     Parameters
     ----------
@@ -171,9 +178,7 @@ def read_class(folder=None):
             f"There is no folder {folder.name!r}. Copy the files of the class into one folder."
         )
     kept, read, skipped = {table.name: {} for table in _KINDS}, [], []
-    paths = sorted(
-        path for deep in ("", "*/", "*/*/") for path in folder.glob(f"{deep}*.[cC][sS][vV]")
-    )
+    paths = sorted(path for deep in _DEEP for path in folder.glob(f"{deep}*.[cC][sS][vV]"))
     if len(paths) > _MOST:
         raise InputError(
             f"{folder.name} holds {len(paths)} tables. Copy those of the class into a folder of their own."

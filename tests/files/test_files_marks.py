@@ -238,6 +238,12 @@ def test_the_copy_before_is_not_counted(tmp_path):
     assert len(read_class(tmp_path).marks) == 3
 
 
+def test_folders_of_tablets_are_read_as_they_stand(tmp_path):
+    for seat in (1, 2):
+        keep(seat, 30, folder=tmp_path / f"student{seat}" / "jobs" / "class")
+    assert read_class(tmp_path).board().learners == ("1", "2")
+
+
 def test_a_row_a_learner_did_twice_counts_twice(tmp_path):
     row = {"learner": "1", "house": "Yard", "seed": 7, "points": 40, "missed": "none"}
     for _ in range(2):
