@@ -151,7 +151,7 @@ def metric(key):
     >>> metric("q50")
     Traceback (most recent call last):
         ...
-    airlab.words.errors.InputError: Metric is 'q50'. In one standard that is the flow of the whole building, in another the flow per m² of envelope. Write q50_flow or qE50.
+    airlab.words.errors.InputError: Metric is 'q50'. In one standard that is the flow of the whole building, in another the flow per area of envelope. Write q50_flow or qE50.
     """
     if isinstance(key, Metric):
         return key
@@ -170,7 +170,7 @@ def metric(key):
             p = match.group(2)
             raise InputError(
                 f"Metric is {key!r}. In one standard that is the flow of the whole building, in "
-                f"another the flow per m² of envelope. Write q{p}_flow or qE{p}."
+                f"another the flow per area of envelope. Write q{p}_flow or qE{p}."
             )
     if str(key) in (*_FAMILIES, "q", "q_flow", "ach", "ACH", "NLA"):
         raise InputError(

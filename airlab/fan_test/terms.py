@@ -10,7 +10,7 @@ TERMS = (
     Term("zero_flow_pressure", "Δp₀", "Pa", "pressure difference with the fan sealed", "ISO9972"),
     Term("exponent_spread", "s_n", "-", "standard uncertainty of the flow exponent"),
     Term("pressure_spread", "u_p", "Pa", "standard uncertainty of a pressure difference"),
-    Term("reference_density", "ρ₀", "kg/m3", "density of dry air at 20 °C and 101 325 Pa", "ISO9972"),
+    Term("reference_density", "ρ₀", "kg/m3", "density of dry air at 20 °C (68 °F) and 101 325 Pa", "ISO9972"),
     Term("calibration_density", "ρ_cal", "kg/m3", "density for which the fan's flow reading is right",
          "ATTMA2010"),
     Term("altitude", "z", "m", "height above sea level"),

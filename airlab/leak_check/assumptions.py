@@ -58,7 +58,7 @@ _JOINT = component("joint open")  # the same joint as in the leakage budget
 
 def _joint(end, flow, *rest):
     """Return the row of what a metre of open joint adds, with how the catalogue knows it."""
-    meaning = f"{end} a metre of open joint adds at 50 Pa ({_JOINT.status})"
+    meaning = f"{end} an open joint adds for its length at 50 Pa ({_JOINT.status})"
     return (from_si(flow, "m3/h"), "m3/(h.m)", *rest, 0.0, 100.0, meaning, _JOINT.source)
 
 

@@ -312,5 +312,5 @@ def _open_joints(junctions, areas, counted, given, warnings):
             for end in (0, 1):
                 taken = min(left[end], adds[end])
                 left[end], adds[end] = left[end] - taken, adds[end] - taken
-        why = "joint not closed yet: its length times what a metre adds"
+        why = "joint not closed yet: its length times what an open joint adds"
         yield ExpectedLine(joint.junction, "joint", *adds, why)

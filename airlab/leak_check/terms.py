@@ -33,7 +33,7 @@ SOURCES = (
     Source("US_SHEATHING", "a US maker of boards", "when to test a board-sheathed house", "",
            "sheathing and windows in, before insulation", "second-hand"),
     Source("FI_CLIENT", "a Finnish test firm", "checklist for clients: what must be ready", "",
-           "layer complete, windows in, holes made and sealed, a doorway under 1 m, supports fixed",
+           "layer complete, windows in, holes made and sealed, a doorway under 1 m (40 in), supports fixed",
            "second-hand"),
     Source("SINTEF_CLAMP", "Gullbrekken, Bergby, Uvsløkk, Geving and Time, and later SINTEF and NTNU",
            "clamped laps of membranes, BUILDAIR 2012", "2012", "abstracts: screws tighter than nails, "

@@ -4,17 +4,22 @@ Every control has a visible name that is also its name for a screen reader. A `D
 set in SI (indicators in their own unit per hour); the person sees the unit of its label.
 """
 
-from math import log10
+from math import floor, isfinite, log10
 
 import ipywidgets as widgets
 import traitlets
 
-from airlab.words import from_si, label, show, to_si
+from airlab.words import convert, from_si, label, show, to_si
+from airlab.words.units import UNIT_SYSTEMS
 
-__all__ = ["Dial", "choice", "tick"]
+__all__ = ["Dial", "choice", "short", "tick"]
 
 _AUTO = {"description_width": "initial"}
-_PER_HOUR = ("1/h", "m3/(h.m2)")  # indicators are defined per hour and stay so inside
+# Indicators are defined per hour and stay so inside.
+_PER_HOUR = {"1/h": "1/h", "m3/(h.m2)": "m3/(h.m2)", "cfm/ft2": "m3/(h.m2)"}
+_TURNED = {
+    there for si, there in UNIT_SYSTEMS["us"].items() if there != si
+}  # long numbers come back
 
 
 class Dial(widgets.VBox):
@@ -34,14 +39,16 @@ class Dial(widgets.VBox):
     log : bool
         Whether equal slider moves are equal factors.
     digits : int
-        Significant digits the box shows when the value is set for it.
+        Significant digits the box shows when the value is set for it; 4 in US units, whole numbers
+        whole. The value keeps all of its digits until somebody types.
     """
 
     value = traitlets.Float()
 
-    def __init__(self, name, value, low, high, step=None, unit="-", log=False, digits=6):
+    def __init__(self, name, value, low, high, step=None, unit="-", log=False, digits=None):
         shown = label(unit)
-        self.name, self.unit, self._log, self._digits = name, unit, log, digits
+        self.name, self.unit, self._log = name, unit, log
+        self._digits = digits or (4 if unit in _TURNED else 6)
         self._moving = False
         words = f"{name} [{shown}]" if shown else name
         self.box = widgets.FloatText(value=value, description=words, step=step, style=_AUTO)
@@ -97,7 +104,7 @@ class Dial(widgets.VBox):
 
     def _set(self, change):
         if not self._moving:
-            self._spread(float(f"{_outside(change.new, self.unit):.{self._digits}g}"), self)
+            self._spread(short(_outside(change.new, self.unit), self._digits), self)
 
     def _place(self, shown):
         """Return where a number stands on the slider, in steps from its near end."""
@@ -153,9 +160,24 @@ def tick(name, value=False):
     return widgets.Checkbox(value=value, description=name, indent=False, style=_AUTO)
 
 
+def short(value, digits=4):
+    """Return a number with so many significant digits, whole numbers whole.
+
+    Examples
+    --------
+    >>> short(0.0984252), short(12345.6)
+    (0.09843, 12346.0)
+    """
+    if not value or not isfinite(value):
+        return value
+    return round(value, max(digits - 1 - floor(log10(abs(value))), 0))
+
+
 def _inside(shown, unit):
-    return shown if unit in _PER_HOUR else to_si(shown, unit)
+    own = _PER_HOUR.get(unit)
+    return convert(shown, unit, own) if own else to_si(shown, unit)
 
 
 def _outside(value, unit):
-    return value if unit in _PER_HOUR else from_si(value, unit)
+    own = _PER_HOUR.get(unit)
+    return convert(value, own, unit) if own else from_si(value, unit)

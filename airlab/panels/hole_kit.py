@@ -41,7 +41,7 @@ _DIALS = {
     "depth": ("Depth, the way through", ("mm", 0.0, 100.0, 1.0), ("in", 0.0, 4.0, 0.05), False),
     "bends": ("Bends on the way", ("-", 0.0, 6.0, 1.0), ("-", 0.0, 6.0, 1.0), False),
     "material_leakage": ("Passes at 50 Pa", ("m3/(h.m2)", 0.01, 1000.0, None),
-                         ("m3/(h.m2)", 0.01, 1000.0, None), True),
+                         ("cfm/ft2", 0.0005, 50.0, None), True),
     "area": ("Area of the patch", ("cm2", 1.0, 5000.0, None), ("in2", 0.2, 800.0, None), True),
     "leakage_flow": ("Leaks at 50 Pa", ("m3/h", 0.01, 1000.0, None), ("cfm", 0.01, 600.0, None),
                      True),
@@ -152,7 +152,7 @@ class HoleKit(widgets.VBox):
         )
         self.all_holes = tick("All holes: add, change")
         self._picker = choice("Hole on show", [("1. round hole", 0)], as_list=True)
-        ready = [(f"{entry.name}, {entry.size}", entry.key) for entry in ready_openings()]
+        ready = [(f"{entry.name}, {entry.said(units)}", entry.key) for entry in ready_openings()]
         self._kind = choice("Kind", [*((kind, kind) for kind in HOLE_KINDS), *ready], as_list=True)
         self._layer = tick("A second layer behind it")
         self._said = widgets.HTML().add_class("airlab-kit-says")

@@ -22,14 +22,16 @@ _GIVEN = (
     ("air changes at 50 Pa", "n50"),
     ("holes one by one", "kit"),
 )
-# unit, start, slider ends (and step) of the volume and of the hole area
+# unit, start, slider ends (and step) of the volume, the hole area, loose film and its bulge
 _SIZES = {
-    "metric": (("m3", 300.0, 50.0, 1500.0, 10.0), ("cm2", 450.0, 10.0, 3000.0)),
-    "us": (("ft3", 10600.0, 2000.0, 50000.0, 500.0), ("in2", 70.0, 2.0, 450.0)),
-}
+    "metric": (("m3", 300.0, 50.0, 1500.0, 10.0), ("cm2", 450.0, 10.0, 3000.0),
+               ("m2", 0.0, 0.0, 300.0, 10.0), ("mm", 5.0, 1.0, 30.0, 1.0)),
+    "us": (("ft3", 10600.0, 2000.0, 50000.0, 500.0), ("in2", 70.0, 2.0, 450.0),
+           ("ft2", 0.0, 0.0, 3000.0, 100.0), ("in", 0.2, 0.05, 1.2, 0.05)),
+}  # fmt: skip
 _SITE = HoleSet(
     (
-        RoundHole.from_diameter(mm(40), name="open 40 mm waste"),
+        RoundHole.from_diameter(mm(40), name="open waste pipe"),
         RoundHole.from_area(cm2(50), count=5, name="letter plate"),
     )
 )
@@ -53,7 +55,7 @@ class HousePanel(PredictPanel):
 
     def __init__(self, units="metric"):
         self._chart, self._guessed_for = FanStopChart(), None
-        volume, area = _SIZES[require_choice("units", units, _SIZES)]
+        volume, area, film, bulge = _SIZES[require_choice("units", units, _SIZES)]
         self.kit = HoleKit(_SITE, units, site=True)
         self._amounts = {
             "hole50": Dial("All holes together", *area[1:], unit=area[0], log=True),
@@ -69,8 +71,8 @@ class HousePanel(PredictPanel):
             },
             more={
                 "holes": self.kit,
-                "film": Dial("Loose film", 0.0, 0.0, 300.0, 10.0, "m2"),
-                "bulge": Dial("It bulges at 50 Pa by", 5.0, 1.0, 30.0, 1.0, "mm"),
+                "film": Dial("Loose film", *film[1:], film[0]),
+                "bulge": Dial("It bulges at 50 Pa by", *bulge[1:], bulge[0]),
                 "slow": tick("Clock in slow motion"),
             },
             units=units,

@@ -7,7 +7,7 @@ from airlab.building.site import site_from_settings
 from airlab.leak_check import CHECK_PATTERNS, PHASES, PRICE_KEYS
 from airlab.leak_check.outlook import assumed_in
 from airlab.leak_check.tables import DIRECTIONS, OPENING_STATES
-from airlab.panels.controls import Dial, choice, tick
+from airlab.panels.controls import Dial, choice, short, tick
 from airlab.panels.fan_points import FanPoints
 from airlab.physics.wind import SHIELDINGS, TERRAINS
 from airlab.words import InputError, convert, display_unit, label, show
@@ -52,7 +52,8 @@ class Goal(widgets.VBox):
         if goal and goal["metric"] in _GOALS:
             own = metric(goal["metric"]).unit
             self.metric.value = goal["metric"]
-            self.box.value = float(show(convert(goal["value"], own, self._unit()), digits=6))
+            seen = self._unit()
+            self.box.value = short(convert(goal["value"], own, seen), 6 if own == seen else 4)
         self._moving = False
 
     def _unit(self):
@@ -282,7 +283,8 @@ class PlanControls:
         self._unit = one.unit, one.shown_unit(self._units)
         unit = f" [{label(self._unit[1])}]" if label(self._unit[1]) else ""
         self.assumed.description = f"Its value{unit}"
-        self.assumed.value = float(f"{convert(one.value, *self._unit):.6g}")
+        own, seen = self._unit
+        self.assumed.value = short(convert(one.value, own, seen), 6 if own == seen else 4)
         parts = [
             ALL,
             *(phase for phase in PHASES if phase != PHASES[3] and plan.route.phase(phase)),

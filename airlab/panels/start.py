@@ -208,8 +208,10 @@ class StartPanel(CardPanel):
         """Return the question, the answer, the allowance or the aim."""
         if isinstance(record, Asked):
             if not record.guess:
+                unit = "in" if self.units == "us" else "cm"
+                across = show(from_si(_ACROSS, unit), unit, 2)
                 return (
-                    "One balloon, 28 cm across. One hole, as wide as a drinking straw. One clock. "
+                    f"One balloon, {across} across. One hole, as wide as a drinking straw. One clock. "
                     "When is it flat: in 10 s, 1 min or 6 min? Pick one."
                 )
             said = {value: words for words, value in _GUESSES}[record.guess]

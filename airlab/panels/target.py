@@ -66,6 +66,9 @@ _PARTS = (
 _STEPS = (0.5, 0.7, 0.8, 0.9, 0.95)
 _KINDS = ("limit", "backstop", "target", "notional", "guidance")
 _AUTO = {"description_width": "initial"}
+# unit, start, slider ends and step of all extract fans together, and of the rated output
+_SIZES = {"metric": (("L/s", 60.0, 0.0, 200.0, 1.0), ("kW", 8.0, 0.0, 30.0, 0.5)),
+          "us": (("cfm", 120.0, 0.0, 400.0, 5.0), ("kBtu/h", 27.0, 0.0, 100.0, 1.0))}  # fmt: skip
 _NO_HOUSE = "No rooms yet: enter them in notebook 04. The aim alone needs none."
 _ELSEWHERE = (
     "Elsewhere results pile up just inside their targets, and nearly half of one set of low-energy "
@@ -106,6 +109,7 @@ class TargetPanel(CardPanel):
         self._page = None
         job = self._desk.job
         country = [("all", None), *((name, name) for name in limit_countries())]
+        extract, output = _SIZES[job.units]
         burners = [(one.name, one.key) for one in APPLIANCES]
         more = {
             "limit": choice("Limit", _limits(job), as_list=True),
@@ -114,10 +118,10 @@ class TargetPanel(CardPanel):
             "try_aim": widgets.FloatText(0.0, description="Try another aim (0: none)", style=_AUTO),
             "country": choice("Rules of", country, as_list=True),
             "memory": tick("Also figures from memory, which nobody has checked"),
-            "extract": Dial("All extract fans together", 60.0, 0.0, 200.0, 1.0, unit="L/s"),
+            "extract": Dial("All extract fans together", *extract[1:], extract[0]),
             "bedrooms": widgets.BoundedIntText(3, 0, 20, description="Bedrooms", style=_AUTO),
             "appliance": choice("Burns air from the rooms", burners, as_list=True),
-            "output": Dial("Its rated output", 8.0, 0.0, 30.0, 0.5, unit="kW"),
+            "output": Dial("Its rated output", *output[1:], output[0]),
             "planned": tick("There is a ventilation plan, checked at both ends"),
             **{part: choice(name, _options(part), as_list=True) for part, name in _PARTS},
             "units": choice("Units", (("metric", "metric"), ("US", "us")), value=job.units),

@@ -13,7 +13,7 @@ from airlab.fan_test import (
 from airlab.files import read_fan_tests
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import Heading, Shown, make_page, tick
-from airlab.words import InputError, from_si, label, show, show_percent
+from airlab.words import InputError, convert, from_si, show, show_percent
 
 __all__ = ["fan_test_page"]
 
@@ -70,7 +70,7 @@ def _page(job, row, points, house, invented, moment):
         heading, computed, named_sources(*sorted(keys)), filled=True,
         figures=[(name, text, "") for name, text in computed],
         check=check, standard=result.standard,
-        day=[(column.meaning, _cell(row.get(column.name), column)) for column in FAN_TESTS.columns
+        day=[(column.meaning, _cell(row.get(column.name), column, shown)) for column in FAN_TESTS.columns
              if column.name not in _LEFT_OUT],
         stated=[(of, found.sentence(job.units)) for of, found in check.stated],
         results=[_direction(one, shown) for one in result.results],
@@ -86,11 +86,14 @@ def _page(job, row, points, house, invented, moment):
     )  # fmt: skip
 
 
-def _cell(value, column):
+def _cell(value, column, shown):
     if value is None or value == "":
         return "–"
     if column.kind in ("number", "integer"):
-        return f"{show(value, digits=6)} {label(column.unit)}".strip()
+        unit = shown.unit(column.unit) if column.unit else ""
+        if unit == column.unit:
+            return show(value, unit, 6)
+        return show(convert(value, column.unit, unit), unit, 4)
     return value
 
 

@@ -93,7 +93,7 @@ def _checks(house, shown):
     cube = 6.0 * house.internal_volume ** (2.0 / 3.0)
     yield (
         "volume over envelope V / A_E", shown.value(house.internal_volume / whole, "m"),
-        "ratio between a result per m² of envelope and the same result per hour",
+        "ratio between a result per area of envelope and the same result per hour",
     )  # fmt: skip
     yield (
         "envelope over that of a cube of this volume", show(whole / cube),

@@ -120,5 +120,5 @@ def _hour_row(hour, shown):
     return (
         f"{hour.at:%a %d %b, %H:%M}", shown.bare(hour.wind, "m/s", 2), show(hour.zero, digits=2),
         show(hour.zero_reach, digits=2), f"{show(100.0 * hour.error, digits=2)} %",
-        show(hour.contrast, digits=2), "yes" if hour.camera else "no", tick(False),
+        shown.bare(hour.contrast, "K", 2), "yes" if hour.camera else "no", tick(False),
     )  # fmt: skip

@@ -36,8 +36,8 @@ CAUTIONS = (
             "Unassessed lead dust: no fan in either direction. Clean or contain mould, droppings "
             "and loose fibre first.", stops_fan=True, hazard=True),
     Caution("film", "Film and boards not yet fixed",
-            "50 Pa is about 5 kg on every square metre. Batten film before the fan runs, raise the "
-            "pressure in steps, watch the edges, stop when it billows.",
+            "50 Pa is about 5 kg on every square metre (1 lb on every square foot). Batten film before "
+            "the fan runs, raise the pressure in steps, watch the edges, stop when it billows.",
             stops_fan=True, hazard=True),
     Caution("radon", "Radon and soil gas",
             "Suction draws soil gas. Do not leave the fan running. Seal the ground side too and "

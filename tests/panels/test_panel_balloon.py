@@ -259,7 +259,7 @@ def button_in(kit, words):
 def test_a_ready_leak_keeps_its_name_until_it_is_changed():
     panel = BalloonPanel().skip()
     panel.kit._kind.value = "waste"
-    assert panel.holes.holes[0].name == "open 40 mm waste"
+    assert panel.holes.holes[0].name == "open waste pipe"
     panel.kit._dials["diameter"].box.value = 30.0
     assert panel.holes.holes[0].name == "round hole"
 
