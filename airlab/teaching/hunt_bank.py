@@ -2,23 +2,21 @@
 
 import math
 
+from airlab.physics.jets import faded_speed, jet_speed
 from airlab.teaching.exercise import Choice, Numeric, Slip
-from airlab.teaching.practice.sensing import JET_REACH
 from airlab.teaching.variants import template
-from airlab.words import show
+from airlab.words import mm, show
 
 __all__ = ["HUNT"]
 
-_DENSITY = 1.2  # kg/m3
-
 
 def _jet(pressure):
-    return math.sqrt(2.0 * pressure / _DENSITY)
+    return float(jet_speed(pressure))
 
 
 def _at(distance, diameter):
-    """Return the speed of a round jet at 50 Pa, far from its hole; both in the same unit."""
-    return _jet(50.0) * JET_REACH * diameter / distance
+    """Return the speed of a round jet at 50 Pa some millimetres from its hole, across in mm too."""
+    return float(faded_speed(_jet(50.0), mm(diameter), mm(distance), plane=False))
 
 
 @template("03-1", across=(5, 8, 10, 15, 20, 30), pressure=(20, 25, 30, 40, 45, 55, 60))

@@ -17,6 +17,4 @@ SOURCES = (
     Source("DEBOCK2002", "De Bock, Van Dooren, Janssens and Verschaffel", "Improper use of linear "
            "reasoning, Educ. Stud. Math. 50, 311-334", "2002",
            "twice the length is not twice the area", "read"),
-    Source("JETS", "textbooks on free jets", "Decay of a round and of a plane jet in still air", "",
-           "6.2 d/x and 2.4 times the root of h/x", "from memory"),
 )  # fmt: skip

@@ -210,7 +210,7 @@ def test_reach_of_round_slot_and_sink(yard):
     assert far == pytest.approx(9.0 * 6.2 * 0.025 / 0.4)
     far, farther = (distant_speed(slot, 1.0, True, 9.0, 0.01, x) for x in (0.1, 0.4))
     assert far / farther == pytest.approx(2.0)
-    assert far == pytest.approx(9.0 * 2.4 * math.sqrt(0.002 / 0.1))
+    assert far == pytest.approx(9.0 * 2.47 * math.sqrt(0.002 / 0.1))
     far, farther = (distant_speed(hole, 1.0, False, 9.0, 0.01, x) for x in (0.1, 0.2))
     assert far / farther == pytest.approx(4.0)
     assert far == pytest.approx(0.01 / (2.0 * math.pi * 0.01))

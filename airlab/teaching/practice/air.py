@@ -155,12 +155,13 @@ def blow(house, hidden, setting, winds=None):
     House50
         Solved state.
     """
-    outside = house.facts.outside
-    still = solve_airflow(house_network(house, hidden, setting), Outdoors(outside))
-    if winds is None:
-        return House50(setting, still)
-    out = -still.fan_flow(house.facts.fan_room) if setting.pressure else 0.0
-    network = house_network(house, hidden, setting, float(out), wind=True)
+    outside, out = house.facts.outside, 0.0
+    if winds is None or setting.pressure:
+        still = solve_airflow(house_network(house, hidden, setting), Outdoors(outside))
+        if winds is None:
+            return House50(setting, still)
+        out = -float(still.fan_flow(house.facts.fan_room))
+    network = house_network(house, hidden, setting, out, wind=True)
     weather = Outdoors(outside, np.asarray(winds, dtype=float), hidden.wind_direction)
     return House50(setting, solve_airflow(network, weather))
 

@@ -111,12 +111,11 @@ def read_gauge(house, hidden, setting, seconds=30, hose="sheltered", count=0, dr
     def shown(solved):
         return sign * solved.airflow.pressure_difference(fan_room, 1.2, _TAP[hose]) + drift
 
-    wind = gusts(hidden, count)
-    trace = shown(blow(house, hidden, setting, wind))
+    running = blow(house, hidden, setting, gusts(hidden, count))
+    trace = shown(running)
     off = Setting(0.0, setting.doors, setting.prepared, setting.sealed)
     zero = shown(blow(house, hidden, off, gusts(hidden, f"{count} zero")))
-    still = blow(house, hidden, setting)
-    flow = abs(float(still.airflow.fan_flow(fan_room)))
+    flow = abs(float(running.airflow.fan_flow("fan")[0]))
     flow *= 1.0 + _FLOW_SPREAD * Random(f"{hidden.seed}|flow|{count}").gauss(0.0, 1.0)
     direction = "depressurise" if setting.pressure < 0.0 else "pressurise"
     return GaugeReading(float(trace[-blocks:].mean()), float(trace.std()), float(zero[-blocks:].mean()),

@@ -11,12 +11,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from airlab.physics.jets import faded_speed
 from airlab.words import InputError, from_si, show
 
 __all__ = ["METHODS", "Method", "Notice", "distant_speed", "jet_speed_in", "notice"]
 
-JET_REACH = 6.2  # round jet: speed over speed at the hole is this times diameter over distance
-SLOT_REACH = 2.4  # slot: this times root of gap over distance
 SUREST = 0.97  # nobody notices everything
 LEAST_SIGNAL = 0.4  # of the threshold: below this nothing is noticed
 DIFFERENCE = 5.0  # K: below this a camera shows no air
@@ -138,8 +137,7 @@ def jet_speed_in(opening, pressure, flow, density=1.2):
 def distant_speed(site, factor, inward, gap_speed, flow, distance):
     """Return the speed that a leak makes at a distance from it.
 
-    ``jet: v = v0 min(1, 6.2 d / x)`` round, ``v0 min(1, 2.4 sqrt(h / x))`` along a slot;
-    ``sink: v = Q / (2 pi x**2 + pi x L)``
+    A jet fades as in `faded_speed`; ``sink: v = Q / (2 pi x**2 + pi x L)``
 
     Parameters
     ----------
@@ -163,21 +161,22 @@ def distant_speed(site, factor, inward, gap_speed, flow, distance):
 
     Notes
     -----
-    Constants of free jets into still air are from memory. Behind a slot shorter than the distance the
-    jet is round.
+    Behind a slot shorter than the distance the jet is round.
 
     References
     ----------
-    [JETS] decay with distance
+    [RAJARATNAM1976] decay of round and plane jets
     """
     size = site.size * factor
     if not inward:
         return flow / (2.0 * math.pi * distance**2 + math.pi * distance * site.length)
     if site.shape == "hole":
-        return gap_speed * min(1.0, JET_REACH * size / distance)
-    round_as = math.sqrt(4.0 * size * site.length / math.pi)
-    reach = min(SLOT_REACH * math.sqrt(size / distance), JET_REACH * round_as / distance)
-    return gap_speed * min(1.0, reach)
+        return float(faded_speed(gap_speed, size, distance, plane=False))
+    round_as = min(math.sqrt(4.0 * size * site.length / math.pi), 1.0)
+    return float(min(
+        faded_speed(gap_speed, size, distance),
+        faded_speed(gap_speed, round_as, distance, plane=False),
+    ))  # fmt: skip
 
 
 def notice(house, hidden, solved, name, room, method):
