@@ -4,11 +4,13 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from airlab.files.marks import class_folder
 from airlab.files.practice_houses import practice_houses, read_house, save_result
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice
 from airlab.plots.practice_house import HuntView, hunt_drawing, opened_drawing
 from airlab.plots.practice_pages import fault_page, hazard_page, opened_table, preparation_page
+from airlab.teaching.marks import learner_code
 from airlab.teaching.practice import FAULTS
 from airlab.teaching.practice.faults import diagnose, symptoms
 from airlab.teaching.practice.fixes import fixes
@@ -18,6 +20,7 @@ from airlab.teaching.practice.hunt import start
 from airlab.teaching.practice.score import debrief, result_row
 from airlab.teaching.practice.sensing import METHODS
 from airlab.teaching.practice.telling import after_act, so_far
+from airlab.words import InputError
 
 __all__ = ["STEPS", "PracticePanel"]
 
@@ -41,9 +44,9 @@ class PracticePanel(CardPanel):
     seed : int
         What is hidden; the same for everyone in a class.
     learner : str
-        Name, for the results of a class.
+        Number, for the board of a class; no name.
     results : path or None
-        The one CSV of the class; given, a button saves the result there.
+        One CSV for the whole class; None keeps each learner's in the class's own folder.
 
     Examples
     --------
@@ -57,7 +60,13 @@ class PracticePanel(CardPanel):
     lead = "An invented house. Air goes through it as the laws of the whole house say."
 
     def __init__(self, house=_FIRST, seed=7, learner="", results=None, fault="", units="metric"):
-        self._results, self._seen, self._said, self._opened = results, {}, "", None
+        self._results, self._kept, self._seen, self._said, self._opened = (
+            results,
+            None,
+            {},
+            "",
+            None,
+        )
         self._session = start(read_house(house), seed, learner, fault=fault)
         self.step = choice("Now", STEPS)
         houses = [(read_house(name).name, name) for name in practice_houses()]
@@ -68,7 +77,7 @@ class PracticePanel(CardPanel):
         self.seed = widgets.BoundedIntText(
             value=seed, min=0, max=999999, description="Seed", style=style
         )
-        self.learner = widgets.Text(value=learner, description="Your name", style=style)
+        self.learner = widgets.Text(value=learner, description="Your number", style=style)
         self.fault = choice(
             "Instructor hides a fault",
             [("none", ""), *((f, f) for f in FAULTS)],
@@ -111,11 +120,10 @@ class PracticePanel(CardPanel):
     def _make_benches(self):
         button = self.button
         self._run = button("Run the fan", lambda: self.blow(), main=True)
-        self._save = button("Save for the class", self.save)
-        self._save.layout.display = None if self._results else "none"
+        keep = button("Keep it for the class board", self.save)
         fault = (self.guess, button("That is it", self.diagnose, main=True))
         return {
-            "safe": (self.house, self.seed, self.learner, self.fault, button("Start this house", self.begin),
+            "safe": (self.house, self.seed, self.fault, button("Start this house", self.begin),
                      button("All safe: fan may run", lambda: self.answer("run"), main=True),
                      button("Stop: not safe, or not known", lambda: self.answer("stop"), main=True)),
             "prepare": (self.opening, self.done, button("Do it", self.prepare, main=True), self.hose,
@@ -127,7 +135,7 @@ class PracticePanel(CardPanel):
                        button("Tag it", self.mark, main=True)),
             "fix": (self.tag, self.what, button("Do it", self.fix, main=True),
                     button("Look again", self.look_again), button("Read the gauge", self.read)),
-            "opened": (button("Open the house up", self.open_up, main=True), self._save),
+            "opened": (button("Open the house up", self.open_up, main=True), self.learner, keep),
             "fault": fault,
         }  # fmt: skip
 
@@ -230,10 +238,15 @@ class PracticePanel(CardPanel):
         return self
 
     def save(self):
-        """Add the result to the one table of the class."""
+        """Keep the day under the learner's number, once, for the board of the class."""
+        who = learner_code(self.learner.value)
+        if self._kept is self._session:
+            raise InputError("This day is kept already.")
         self.open_up()
-        table = save_result(self._results, result_row(self._opened))
-        self._said = f"Saved for the class: {len(table.rows)} so far. "
+        path = Path(self._results or class_folder() / f"hunts-{who}.csv")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        save_result(path, result_row(self._opened) | {"learner": who})
+        self._kept, self._said = self._session, f"Kept for learner {who}. "
         self.refresh()
 
     def diagnose(self, fault=None):

@@ -6,6 +6,7 @@ import ipywidgets as widgets
 import pytest
 
 from airlab.files import read_table
+from airlab.files.marks import read_class
 from airlab.panels.practice import STEPS, PracticePanel
 from airlab.teaching.practice import RESULTS
 from airlab.words import InputError
@@ -74,10 +75,23 @@ def test_blowing_in_and_doors_shut_show_in_the_picture():
 
 def test_the_class_shares_one_table(tmp_path):
     path = tmp_path / "class.csv"
-    for name in ("Ann", "Ben"):
-        PracticePanel(seed=12, learner=name, results=path).answer("stop").save()
+    for number in ("7", "b2"):
+        PracticePanel(seed=12, learner=number, results=path).answer("stop").save()
     rows = read_table(path, RESULTS).rows
-    assert [row["learner"] for row in rows] == ["Ann", "Ben"]
+    assert [row["learner"] for row in rows] == ["7", "B2"]
+
+
+def test_a_day_is_kept_once_under_a_number_for_the_board():
+    panel = PracticePanel(seed=12).answer("stop")
+    with pytest.raises(InputError, match="A name is not needed"):
+        panel.save()
+    panel.learner.value = "703"
+    panel.save()
+    assert panel.sentence.startswith("Kept for learner 703.")
+    with pytest.raises(InputError, match="kept already"):
+        panel.save()
+    (hunt,) = read_class().board().hunts
+    assert (hunt.rows[0]["learner"], hunt.seed) == ("703", 12)
 
 
 def test_a_hidden_fault_is_to_be_named():
