@@ -12,14 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from airlab.fan_test.fit import PowerLawFit, fit_power_law
-from airlab.physics.air import STANDARD_PRESSURE
+from airlab.physics.decay import air_storage, pressure_after
 from airlab.words import (
     InputError,
     display_unit,
     from_si,
     require_between,
     require_finite,
-    require_positive,
     show,
     show_range,
 )
@@ -28,70 +27,7 @@ __all__ = [
     "DecayResult",
     "leakage_from_decay",
     "leakage_from_record",
-    "pressure_after",
 ]
-
-_ALIKE = 1e-6  # closer to 1 than this, an exponent is 1
-
-
-def _storage(volume, kappa, skin_compliance):
-    """Return how much air leaves per pascal. [m3/Pa]."""
-    require_positive("volume", volume, "m3")
-    require_between("kappa", kappa, 1.0, 1.4)
-    slip = "It is the volume the skin gives for each pascal, in m³/Pa."
-    require_positive("skin_compliance", skin_compliance, "-", slip, allow_zero=True)
-    return volume / (kappa * STANDARD_PRESSURE) + skin_compliance
-
-
-def pressure_after(
-    time, start, flow_coefficient, flow_exponent, volume, kappa=1.0, skin_compliance=0.0
-):
-    """Return the pressure some time after the fan has stopped.
-
-    ``Δp^(1-n) = Δp_0^(1-n) - (1-n) k t``, ``k = C / (V / (kappa P) + S)``; ``exp(-k t)`` for n = 1.
-
-    Parameters
-    ----------
-    time : float or array
-        Since the fan stopped and was covered. [s]
-    start : float or array
-        Pressure difference at the start. [Pa]
-    flow_coefficient : float or array
-        Coefficient of the leaks. [m3/(s.Pa^n)]
-    flow_exponent : float or array
-        Exponent of the leaks. [-]
-    volume : float
-        Air in the house. [m3]
-    kappa : float
-        1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
-    skin_compliance : float
-        Volume the skin gives back for each pascal, in m³/Pa.
-
-    Returns
-    -------
-    float or array
-        Pressure difference; nothing once the spare air is gone. [Pa]
-
-    References
-    ----------
-    [DERIVED] gas law with a power-law leak
-
-    Examples
-    --------
-    >>> round(float(pressure_after(0.36445537, 50.0, 0.01966118, 0.65, 300.0)), 5)
-    25.0
-    """
-    t = require_positive("time", time, "s", allow_zero=True)
-    p0 = require_positive("start", start, "Pa")
-    c = require_positive("flow_coefficient", flow_coefficient, "m3/(s.Pa^n)")
-    n = np.asarray(require_between("flow_exponent", flow_exponent, 0.5, 1.0))
-    k = c / _storage(volume, kappa, skin_compliance)
-    rest = 1.0 - n
-    safe = np.where(rest < _ALIKE, 1.0, rest)
-    left = np.maximum(1.0 - safe * k * t / p0**safe, 0.0)
-    with np.errstate(divide="ignore"):
-        curve = p0 * np.exp(np.log(left) / safe)
-    return np.where(rest < _ALIKE, p0 * np.exp(-k * t), curve)[()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +117,7 @@ def leakage_from_decay(time, pressure_difference, volume, skin_compliance=0.0, f
     if p[0] <= 0.0 or p[-1] >= 0.8 * p[0]:
         raise InputError("The pressure does not fall by a fifth. Start the record when the fan is stopped and covered.")  # fmt: skip
     t = t - t[0]
-    storage = _storage(volume, 1.0, skin_compliance)
+    storage = air_storage(volume, 1.0, skin_compliance)
     fixed = (
         None if flow_exponent is None else require_between("flow_exponent", flow_exponent, 0.5, 1.0)
     )
@@ -200,7 +136,7 @@ def leakage_from_decay(time, pressure_difference, volume, skin_compliance=0.0, f
     n = float(found.x[2]) if fixed is None else float(fixed)
     sizes = np.exp(np.linspace(math.log(max(p.min(), 0.02 * p[0])), math.log(p[0]), 7))
     isothermal = fit_power_law(sizes, math.exp(found.x[0]) * sizes**n)
-    ratio = _storage(volume, 1.4, skin_compliance) / storage
+    ratio = air_storage(volume, 1.4, skin_compliance) / storage
     warnings = []
     left = float(np.sqrt(np.mean(found.fun**2)))
     if left > 0.03 * p[0]:
@@ -277,7 +213,7 @@ def leakage_from_record(
     smooth_in = np.broadcast_to(require_finite("inflow", inflow, "m3/s"), p.shape)[inner]
     fits, used = [], None
     for kappa in (1.0, 1.4):
-        flow = smooth_in - _storage(volume, kappa, skin_compliance) * slope
+        flow = smooth_in - air_storage(volume, kappa, skin_compliance) * slope
         good = (p[inner] > 0.02 * p.max()) & (flow > 0.0)
         if good.sum() < 5:
             raise InputError("The record shows no leakage: the pressure does not fall, nor does the inflow hold it.")  # fmt: skip

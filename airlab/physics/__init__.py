@@ -26,14 +26,14 @@ from airlab.physics.bridge import (
 from airlab.physics.combined import Covered, Parallel, Series, covered
 from airlab.physics.cracks import Crack, PorousPatch
 from airlab.physics.decay import (
+    FanStop,
+    fan_stop,
     pressure_decay_time,
     pressure_half_time,
-    skin_compliance,
     spare_air,
 )
 from airlab.physics.drain_record import Drain, Moment, Race, race
 from airlab.physics.draining import drain
-from airlab.physics.fan_stop import FanStop, fan_stop
 from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.hole_set import HOLE_KINDS, Hole, HoleSet, hole_sizes, make_opening
 from airlab.physics.jets import faded_speed, jet_speed
@@ -129,6 +129,5 @@ __all__ = [
     "rubber_hump",
     "saturation_pressure",
     "side_by_side",
-    "skin_compliance",
     "spare_air",
 ]
