@@ -182,11 +182,13 @@ class Notebook:
 
     def wear(self, theme):
         """Put on the light or the dark theme and wait until it is on."""
-        self.command("apputils:change-theme", theme=THEMES[theme])
-        self.page.wait_for_function(
-            "(light) => document.body.dataset.jpThemeLight === light",
-            arg=str(theme == "light").lower(),
-        )
+        on = f"() => document.body.dataset.jpThemeLight === '{str(theme == 'light').lower()}'"
+        for _ in range(12):  # an answer of the server still under way may turn it back
+            if self.page.evaluate(on):
+                return
+            self.command("apputils:change-theme", theme=THEMES[theme])
+            self.page.wait_for_timeout(300)
+        self.page.wait_for_function(on)
 
     def command(self, name, **arguments):
         """Carry out a command of the lab."""
