@@ -147,14 +147,21 @@ class LivedHouse:
         return float(flow_at(4.0, self.flow50, self.flow_exponent)) * math.sqrt(1.2 / (2.0 * 4.0))
 
     @property
+    def stands(self):
+        """What is round it, where its front looks, what flue it has."""
+        flue = "no open flue"
+        if self.flue_share:
+            flue = f"an open flue of {show_percent(self.flue_share)} of all leaks"
+        return f"{self.shielding}, the front to the {COMPASS[round(self.front_faces / 45.0) % 8]}, {flue}"
+
+    @property
     def assumed(self):
         """What is taken of its leaks where nobody has measured, in words."""
         ends = show_percent(self.horizontal_share * (1.0 - self.flue_share))
-        front = COMPASS[round(self.front_faces / 45.0) % 8]
         said = (
             f"Where the leaks are is an assumption: {ends} of them in ceiling and floor, the rest in the "
-            f"walls, {show_percent(self.front_and_back)} of that in front and back. The front looks "
-            f"{front}. Wind coefficients are those of a square house, from memory."
+            f"walls, {show_percent(self.front_and_back)} of that in front and back. It stands: "
+            f"{self.stands}. Wind coefficients are those of a square house, from memory."
         )
         if not self.flue_share:
             return (

@@ -146,12 +146,11 @@ class Models:
         ends = [end for entry in self.rules for end in entry.spread or ()] + rules
         where = "within" if low <= 20.0 <= high else "outside"
         return (
-            f"By the hourly models n50 is {show_range(low, high, digits=3)} times the everyday air change in {when} of "
-            f"{weather.name}. 20 is not a constant: here it lies {where} that span. N moves with "
-            f"wind, warmth, height and shelter. The rules divide by {show_range(min(rules), max(rules), digits=3)}, "
-            f"with the spread they give themselves by {show_range(min(ends), max(ends), digits=3)}. "
-            f"Together they say {show_range(*self.rates)} air changes an hour in everyday weather, for "
-            f"{show(house.n50)} at 50 Pa. Take the range, not one of them."
+            f"Models and rules together say {show_range(*self.rates)} air changes an hour in everyday "
+            f"weather, for {show(house.n50)} at 50 Pa. Take the range, not one of them. By the hourly models n50 is {show_range(low, high, digits=3)} times the everyday air change in {when} of "
+            f"{weather.name}. 20 is not a constant: here it lies {where} that span. "
+            f"The rules divide by {show_range(min(rules), max(rules), digits=3)}, "
+            f"with the spread they give themselves by {show_range(min(ends), max(ends), digits=3)}."
         )
 
 

@@ -139,7 +139,7 @@ class LivingPanel(CardPanel):
         more = {
             "leak": Dial("Air changes at 50 Pa", n50, 0.2, 20.0, unit="1/h", log=True, digits=3),
             "weather": choice("Weather", years, kept if kept in dict(years).values() else None, as_list=True),
-            "shelter": choice("Round the house", SHELTERS, house.shielding, as_list=True),
+            "shelter": choice("Around it", SHELTERS, house.shielding, as_list=True),
             "front": choice("The front looks", [(name, 45.0 * at) for at, name in enumerate(COMPASS)],
                             45.0 * (round(house.front_faces / 45.0) % 8), as_list=True),
             "long": Dial("Wall leaks in front and back (a terrace: 100)", from_si(house.front_and_back, "%"),
@@ -173,6 +173,7 @@ class LivingPanel(CardPanel):
         if held.get("appliance") in dict(burners).values():
             more["appliance"].value = held["appliance"]
         self._keep = self.button(_KEEP, self.keep)
+        self._keeps = (widgets.HBox([self._keep]).add_class("airlab-buttons"),)
         super().__init__(view={"show": choice("Show", VIEWS)}, more=more, job=job.name,
                          units=job.units)  # fmt: skip
 
@@ -182,7 +183,7 @@ class LivingPanel(CardPanel):
         self._more_box.children = tuple(self.controls[name] for name in folded)
         self._side.children = (
             *self._in_sight, *(self.controls[name] for name in seen), *extra,
-            self._more, self._more_box, self._keep, self._buttons,
+            self._more, self._more_box, *(self._keeps if "weather" in seen else ()), self._buttons,
         )  # fmt: skip
 
     def close(self):
@@ -292,14 +293,14 @@ class LivingPanel(CardPanel):
             chart = self._hours.draw(pair, unit=flow).img(
                 f"Hours by their fresh air. {record.found.sentence(self.units)}"
             )
-            both = f'<div class="airlab-plan">{chart}{suction_table(record.more)}</div>'
+            both = f'<div class="airlab-need">{chart}<div>{suction_table(record.more)}</div></div>'
             told = (*record.more.said, *_CAUTIONS)
             return (
                 need_tiles(record.found, record.need, self.units) + both + hours_legend() + notes_list(told)
                 + folded(_RESTS, (record.need.sentence(self.units), *rests))
             )  # fmt: skip
-        told = (*_CAUTIONS, *record.found.notes)
-        return ways_table(record.found, self.units) + notes_list(told) + folded(_RESTS, rests)
+        rests = (*record.found.notes, *rests)
+        return ways_table(record.found, self.units) + notes_list(_CAUTIONS) + folded(_RESTS, rests)
 
     def words(self, record, show, **settings):
         """Return the page in words."""

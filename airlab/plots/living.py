@@ -34,11 +34,11 @@ _CAPTION = "Air changes per hour through the leaks while the heating runs, and t
 class YearChart(Chart):
     """Air changes through the leaks, day by day, against the need and the rule of twenty."""
 
-    size = (810, 240)
+    size = (810, 200)
 
     def build(self, figure):
         """Make one axes with the year, the need and the rule."""
-        self.axes = figure.add_axes((0.07, 0.13, 0.915, 0.73))
+        self.axes = figure.add_axes((0.07, 0.15, 0.915, 0.68))
         (self.year,) = self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle="-"))
         self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
         self.rule = self.axes.axhline(0.0, **PRESSURE.line(linewidth=2.5))
@@ -85,7 +85,8 @@ class HoursChart(Chart):
 
     def build(self, figure):
         """Make one axes with the span of the models and the need."""
-        self.axes = figure.add_axes((0.125, 0.21, 0.85, 0.66))
+        self.axes = figure.add_axes((0.125, 0.215, 0.845, 0.645))
+        self.axes.set_xlabel("share of these hours with less [%]")
         self.ends = [self.axes.plot([], [], **FLOW.line(linewidth=2.0, linestyle=one))[0]
                      for one in ("-", (0, (4, 2)))]  # fmt: skip
         self.need = self.axes.axhline(0.0, **GOOD.line(linewidth=3.0))
@@ -99,7 +100,7 @@ class HoursChart(Chart):
     def rescale(self, top, unit):
         """Set the ends of the axes."""
         self.axes.set_title(f"Fresh air through the leaks, heating hours [{label(unit)}]")
-        self.axes.set(xlim=(0, 100), ylim=(0.0, top), xlabel="share of these hours with less [%]")
+        self.axes.set(xlim=(0, 100), ylim=(0.0, top))
 
     def place(self, record, unit):
         """Move the two ends of the span and the need."""

@@ -1,12 +1,20 @@
 """Which pages stand at the two ends of a job? The rough first page, the kit list, the owner's page."""
 
 from collections import Counter
-from contextlib import suppress
 
-from airlab.building import indicators, judge, limits
+from airlab.building import indicators, judge, limits, ventilation_needs
 from airlab.building.site import site_from_settings
-from airlab.files.weather_year import open_weather
-from airlab.in_use import ageing, draught_at, lived_house, side_by_side
+from airlab.files.weather_year import weather_of
+from airlab.in_use import (
+    HeatFactors,
+    ageing,
+    draught_at,
+    fresh_air,
+    lived_house,
+    lived_settings,
+    side_by_side,
+)
+from airlab.in_use.heat import show_energy
 from airlab.leak_check.known_leakage import known_leakage
 from airlab.physics import jet_speed
 from airlab.sheets.facts import boxes
@@ -17,6 +25,8 @@ from airlab.words import (
     PRESSURE_REFERENCE,
     InputError,
     caution,
+    display_unit,
+    from_si,
     mm,
     show,
     show_percent,
@@ -141,9 +151,10 @@ def owner_page(facts):
     computed = [(f"leakage at 50 Pa, {whose}", shown.flow(flow))]
     computed += [(found[key].metric.name, shown.indicator(found[key].value, found[key].metric.unit))
                  for key in _KEYS if found[key].value is not None]  # fmt: skip
-    later, days = ageing(flow), _everyday(facts, flow, exponent)
-    if days:
-        computed.append(("air changes an hour in everyday weather", show_range(*days.rates)))
+    later, leak = ageing(flow), draught_at(_PUSH, _GAP, _AWAY)
+    days = _everyday(facts, flow, exponent)
+    if "air" in days:
+        computed.append(("air changes an hour in everyday weather", days["air"]))
     layers = {}
     for area in plan.areas:
         layers.setdefault(area.layer or "not named", {})[area.element] = None
@@ -155,9 +166,7 @@ def owner_page(facts):
         filled=measured, figures=[(name, text, "") for name, text in computed[:1 + len(_KEYS)]],
         times=show(found["n50"].value), hole=shown.indicator(found["hole50"].value, "cm2"),
         measured=measured, whose=whose, push=shown.value(jet_speed(PRESSURE_REFERENCE), "m/s", 1),
-        days=days and (show_range(*days.rates), show_range(*(1.0 / one for one in days.rates[::-1])),
-                       days.weather.name, len(days.entries)),
-        leak=draught_at(_PUSH, _GAP, _AWAY).sentence(job.units), later=later,
+        days=days, leak=leak, bothered=[show_percent(one) for one in leak.ratings], later=later,
         aged=(shown.flow(later.mean), shown.flows(later.low, later.high)),
         limit=facts.goal(plan.limit), limit_share=show_percent(flow / plan.limit_flow),
         compared=[_compared_row(one, facts) for one in _verdicts(flow, facts)],
@@ -167,13 +176,39 @@ def owner_page(facts):
 
 
 def _everyday(facts, flow, exponent):
-    """Return what every model says of the finished house in an open year; None if none can."""
-    with suppress(InputError):
-        return side_by_side(
-            lived_house(facts.plan.final, flow, exponent, site_from_settings(facts.job.site)),
-            open_weather(),
-        )
-    return None
+    """Return in words what every model says of the finished house in its weather; or why none can."""
+    job = facts.job
+    try:
+        house = lived_house(facts.plan.final, flow, exponent, site_from_settings(job.site),
+                            **lived_settings(job))  # fmt: skip
+        found = side_by_side(house, weather_of(job))
+    except InputError as error:
+        return {"refused": str(error)}
+    heat = min(found.heats), max(found.heats)
+    per = f"heat_{display_unit('J', job.units).lower()}"
+    return {
+        "air": show_range(*found.rates), "once": show_range(*(1.0 / one for one in found.rates[::-1])),
+        "models": len(found.entries), "chosen": bool(job.site.get("weather")), "whose": found.weather.whose,
+        "repaired": found.weather.notes, "stands": house.stands, "heat": show_energy(heat, job.units),
+        "need": _need(job, found), "money": HeatFactors(job.prices.get(per), units=job.units).sentence(heat),
+    }  # fmt: skip
+
+
+def _need(job, found):
+    """Return the fresh air that the rule kept with the job asks for, against what leaks bring; or nothing."""
+    own, floor = job.assumptions, found.house.floor_area
+    rules = ventilation_needs(floor, own["bedrooms"]) if floor and "bedrooms" in own else ()
+    asked = next((one for one in rules if one.jurisdiction == own.get("fresh_air_rule")), None)
+    if asked is None:
+        return ""
+    unit = display_unit("L/s", job.units)
+    air = fresh_air(found.flows, asked.flow, found.engine.heating)
+    need, *ends = (from_si(one, unit) for one in (asked.flow, *air.mean))
+    return (
+        f"{asked.jurisdiction}, {asked.document} ({asked.status}), asks for {show(need, unit)} with {own['bedrooms']} "
+        f"bedrooms. The leaks bring {show_range(*ends, unit)} on average while the heating runs: too little in "
+        f"{show_range(*air.hours_short, digits=4)} of {air.hours} hours."
+    )
 
 
 def _verdicts(flow, facts):
@@ -187,12 +222,11 @@ def _verdicts(flow, facts):
 
 
 def _compared_row(one, facts):
-    unit = one.limit.unit
-    if facts.job.units == "us" and unit == "m3/(h.m2)":
-        value = facts.shown.indicator(one.value, unit)
-    else:
-        value = show(one.value, unit)
+    limit, unit = one.limit, one.limit.unit
+    allowed, value = (facts.shown.indicator(each, unit) for each in (limit.value, one.value))
+    figure = limit.shown() if limit.shown().startswith(allowed) else f"{limit.shown()}, {allowed}"
     return (
-        f"{one.limit.name}, {one.limit.applies_to}", one.limit.shown(), value,
-        "inside" if one.meets else "over",
-    )  # fmt: skip
+        f"{limit.name}, {limit.applies_to}",
+        figure,
+        f"{value}, {'inside' if one.meets else 'over'}",
+    )

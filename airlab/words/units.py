@@ -116,7 +116,7 @@ UNITS = {
     "kBtu/h": Unit("kBtu/h", "power", _BTU / 3.6),
     "kWh": Unit("kWh", "energy", 3.6e6),
     "J": Unit("J", "energy", 1.0),
-    "therm": Unit("therm", "energy", 1e5 * _BTU),
+    "therm": Unit("therms", "energy", 1e5 * _BTU),
     "N": Unit("N", "force", 1.0),
     "kg": Unit("kg", "mass", 1.0),
     "g": Unit("g", "mass", 1e-3),
