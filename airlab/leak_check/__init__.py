@@ -41,7 +41,6 @@ from airlab.leak_check.fan_choice import (
     FanChoice,
     below_range,
     fan_choice,
-    fan_from_settings,
     fan_ranges,
 )
 from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
@@ -111,11 +110,9 @@ from airlab.leak_check.sealing import (
     SHAPES,
     Fix,
     SealOption,
-    SealResult,
     choose_fix,
     fix_of,
     materials,
-    seal_result,
     substrates,
 )
 from airlab.leak_check.stage import LAYER_STATES, LayerState, layer_state, standing_areas
@@ -237,7 +234,6 @@ __all__ = [
     "Route",
     "RunningTotal",
     "SealOption",
-    "SealResult",
     "StagePair",
     "Stop",
     "Task",
@@ -261,7 +257,6 @@ __all__ = [
     "decision_costs",
     "expected_flow",
     "fan_choice",
-    "fan_from_settings",
     "fan_places",
     "fan_ranges",
     "fan_set",
@@ -297,7 +292,6 @@ __all__ = [
     "repeat_spread",
     "rescue",
     "running_total",
-    "seal_result",
     "search_route",
     "size_from_gap",
     "size_from_jet",

@@ -109,8 +109,6 @@ class ExpectedFlow:
     ----------
     low, high : float
         Range at 50 Pa on the day. [m3/s]
-    base_flow : float
-        Flow of the target. [m3/s]
     lines : tuple of ExpectedLine
         Areas, seals and openings that make up the range.
     state : LayerState
@@ -132,7 +130,6 @@ class ExpectedFlow:
 
     low: float
     high: float
-    base_flow: float
     lines: tuple[ExpectedLine, ...]
     state: object
     holes: tuple[HolesToCome, ...]
@@ -289,7 +286,7 @@ def expected_flow(
             max(limit - added, 0.0) * mark,
         )
     return ExpectedFlow(
-        low, high, base, tuple(lines), state, come, hidden, *final, confidence,
+        low, high, tuple(lines), state, come, hidden, *final, confidence,
         (*warnings, *(w for w in ready.warnings if "unknown size" in w)),
     )  # fmt: skip
 

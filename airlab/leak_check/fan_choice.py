@@ -8,25 +8,9 @@ from airlab.physics.fans import FanCurve, FanReach, pressure_reached
 from airlab.physics.openings import PowerLawLeak
 from airlab.words import PRESSURE_REFERENCE, InputError, m3_per_h, show, show_percent
 
-__all__ = ["FanChoice", "below_range", "fan_choice", "fan_from_settings", "fan_ranges"]
+__all__ = ["FanChoice", "below_range", "fan_choice", "fan_ranges"]
 
 _EXPONENTS = (0.55, 0.75)
-
-
-def fan_from_settings(fan):
-    """Return the first curve of a fan of a job's settings, None if there is none.
-
-    Parameters
-    ----------
-    fan : dict or None
-        As for `fan_ranges`.
-
-    Raises
-    ------
-    InputError
-        As for `fan_ranges`.
-    """
-    return next(iter(fan_ranges(fan)), None)
 
 
 def fan_ranges(fan):

@@ -180,8 +180,6 @@ class Preparation:
         What the other sealed openings would pass if left open. [m3/s]
     open_flow : float
         What openings left open on purpose pass at 50 Pa. [m3/s]
-    doubtful_flow : float
-        What openings left as found may pass at 50 Pa. [m3/s]
     warnings : tuple of str
         What to look at.
     """
@@ -192,7 +190,6 @@ class Preparation:
     hidden_flow: float
     excluded_flow: float
     open_flow: float
-    doubtful_flow: float
     warnings: tuple[str, ...] = ()
 
     @property
@@ -288,6 +285,5 @@ def preparation(openings):
         total(lambda line: line.hides),
         total(lambda line: line.sealed and not line.hides),
         total(lambda line: line.opening.required == "open" and not line.sealed),
-        total(lambda line: line.opening.required == "as found" and not line.sealed),
         (*warnings, *((caution("seals_off").text,) if any(line.sealed for line in lines) else ())),
     )

@@ -11,7 +11,6 @@ from airlab.leak_check.saying import listed
 from airlab.leak_check.sealing_table import (
     SealOption,
     materials,
-    origin,
     seal_cases,
     seal_options,
     substrates,
@@ -23,12 +22,11 @@ from airlab.words import (
     require_between,
     require_choice,
     show,
-    show_percent,
 )
 
 __all__ = [
-    "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "SealResult", "choose_fix",
-    "fix_of", "materials", "seal_result", "substrates",
+    "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "choose_fix",
+    "fix_of", "materials", "substrates",
 ]  # fmt: skip
 
 SEAL, READY_FIRST, LEAVE, NOT_YOURS = SEAL_ANSWERS = (
@@ -42,8 +40,7 @@ _STOPS = {"flue": NOT_YOURS, "gas sleeve": NOT_YOURS, "vent": LEAVE, "fire stop"
 _SHAPED = {"floor edge": "rim", "finished edge": "finished edge", "tear": "tear"}
 _WIDE, _FALLBACK = "wide gap", "hard joint"
 _LEAST_TEMPERATURE = 5.0  # C
-# What an unready face leaves of the bond, ours; installers' tests show that each of them matters.
-_BONDS = {"damp": 0.5, "dusty": 0.7, "cold": 0.8, "loose": 0.8}
+# Installers' tests show that each of these matters [RISE_AGED].
 _READY = {
     "damp": "Dry it: timber under about 18 %, faces dry to the touch.",
     "dusty": "Brush, vacuum and wipe. Press on 10 cm of tape, pull after ten minutes: if dust or fibres "
@@ -51,15 +48,8 @@ _READY = {
     "cold": "Warm it to 5 °C, or take a product whose sheet allows the cold.",
     "loose": "Batten or back it first: nothing sticks to what gives way.",
 }
-_MOVED = (
-    1.0,
-    2.0,
-    4.0,
-)  # how much faster a seal opens that is asked to move more than it can, ours
-_UNKNOWN = (
-    0.5,
-    3.0,
-)  # share left and later factor of a material that is not in the row's list, ours
+# How much faster a seal opens that is asked to move more than it can, ours.
+_MOVED = (1.0, 2.0, 4.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +68,6 @@ class Fix:
         Right ones, then possible ones, then wrong ones.
     prepare, dont : str
         How the faces are prepared; what not to do.
-    unready : tuple of str
-        damp, dusty, cold, loose: what holds of the faces now.
     source, status : str
         Of the preparation.
     """
@@ -91,7 +79,6 @@ class Fix:
     options: tuple[SealOption, ...]
     prepare: str
     dont: str
-    unready: tuple[str, ...]
     source: str
     status: str
 
@@ -211,12 +198,11 @@ def choose_fix(
         case, row = _WIDE, seal_cases()[_WIDE]
     answer = _STOPS.get(case, SEAL)
     if answer != SEAL:
-        return Fix(answer, case, row["name"], (), (), row["prepare"], row["dont"], (),
+        return Fix(answer, case, row["name"], (), (), row["prepare"], row["dont"],
                    row["source"], row["status"])  # fmt: skip
     states = {"damp": damp, "dusty": dusty, "cold": temperature < _LEAST_TEMPERATURE,
               "loose": not supported}  # fmt: skip
-    unready = tuple(key for key, holds in states.items() if holds)
-    ready = [_READY[key] for key in unready]
+    ready = [_READY[key] for key, holds in states.items() if holds]
     if reach == REACHES[1]:
         ready.append(
             "Get at it from the side of the layer: a seal on the far side leaves the void open."
@@ -230,7 +216,7 @@ def choose_fix(
     return Fix(
         READY_FIRST if ready else SEAL, case, row["name"], tuple(ready),
         tuple(sorted(options, key=lambda option: order.index(option.verdict))), row["prepare"],
-        row["dont"], unready, row["source"], row["status"],
+        row["dont"], row["source"], row["status"],
     )  # fmt: skip
 
 
@@ -249,87 +235,6 @@ def _here(option, gap, movement):
     return option
 
 
-@dataclass(frozen=True, slots=True)
-class SealResult:
-    """What a seal leaves: whether it can be defended, share of the leak left now, factor later."""
-
-    material: str
-    accepted: bool
-    residual: float
-    later: float
-    reason: str
-    source: str
-    status: str
-    figures: str
-
-    @property
-    def residual_later(self):
-        """Share left open after years. [-]."""
-        return min(self.residual * self.later, 1.0)
-
-    def sentence(self, units="metric"):
-        """Return the result in words, with how its figure was obtained."""
-        word = "can be defended" if self.accepted else "is not for this joint"
-        return (
-            f"{self.material[:1].upper()}{self.material[1:]} {word}: {self.reason} "
-            f"({origin(self.source, self.status)}). Left open: {show_percent(self.residual)} now, "
-            f"{show_percent(self.residual_later)} later; figures: {self.figures}. {_SHEET}"
-        )
-
-
-def seal_result(fix, material, made_ready=True):
-    """Return what a seal with a material leaves of the leak, now and later.
-
-    ``left = 1 - (1 - r) b_damp b_dusty b_cold b_loose`` over what was not made ready.
-
-    Parameters
-    ----------
-    fix : Fix
-        How the leak should be dealt with.
-    material : str
-        One of `materials()`.
-    made_ready : bool
-        Whether what comes first was done.
-
-    Returns
-    -------
-    SealResult
-        A leak that is not to be sealed is left whole, and sealing it is not accepted.
-
-    Raises
-    ------
-    InputError
-        If the material is not in the table.
-
-    References
-    ----------
-    [AIRLAB] bonds, factors and shares marked as assumption; [RISE_AGED] cold, damp and dust matter.
-
-    Examples
-    --------
-    >>> seal_result(choose_fix("film", "film", dusty=True), "lap tape", made_ready=False).residual
-    0.314
-    """
-    require_choice("material", material, materials())
-    if fix.answer in (LEAVE, NOT_YOURS):
-        return SealResult(material, False, 1.0, 1.0, f"{fix.answer}: {fix.prepare}", fix.source,
-                          fix.status, "none")  # fmt: skip
-    option = next((one for one in fix.options if one.material == material), None)
-    if option is None:
-        residual, later = _UNKNOWN
-        option = SealOption(material, "wrong", None, "none", 0.0, "", residual, later, "assumption",
-                            "it is not among the ways to seal such a joint", "AIRLAB", "assumption")  # fmt: skip
-    left, reason, accepted = 1.0 - option.residual, option.reason, option.accepted
-    if not made_ready:
-        for key in fix.unready:
-            left *= _BONDS[key]
-        if fix.ready:
-            accepted, reason = False, f"it was not made ready; {reason}"
-    figures = option.figures if made_ready or not fix.unready else "assumption"
-    return SealResult(material, accepted, round(1.0 - left, 6), option.later, reason, option.source,
-                      option.status, figures)  # fmt: skip
-
-
 def fix_of(case):
     """Return the fix of a joint named by its case, as the table has it.
 
@@ -342,4 +247,4 @@ def fix_of(case):
     if row is None:
         raise InputError(f"Joint is {case!r}. Choose one of: {', '.join(seal_cases())}.")
     return Fix(_STOPS.get(case, SEAL), case, row["name"], (), seal_options(case), row["prepare"],
-               row["dont"], (), row["source"], row["status"])  # fmt: skip
+               row["dont"], row["source"], row["status"])  # fmt: skip

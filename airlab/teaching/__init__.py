@@ -19,7 +19,7 @@ from airlab.teaching.exercise import (
 from airlab.teaching.fan_test_bank import faulty_exercise
 from airlab.teaching.house_bank import worked_house
 from airlab.teaching.look import FLOW_COURSES, flow_course, look_again, nearest_option, why_so
-from airlab.teaching.outcomes import OUTCOMES, source_of
+from airlab.teaching.outcomes import OUTCOMES
 from airlab.teaching.reasoned import Justify, Mark
 
 __all__ = [
@@ -46,7 +46,6 @@ __all__ = [
     "look_again",
     "nearest_option",
     "right_answer",
-    "source_of",
     "variants_for",
     "why_so",
     "worked_house",

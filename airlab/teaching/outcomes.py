@@ -6,17 +6,7 @@ outcome and level themselves; those of the first notebooks are placed here.
 
 from dataclasses import replace
 
-from airlab.building import terms as building_terms
-from airlab.design import terms as design_terms
-from airlab.fan_test import terms as fan_terms
-from airlab.in_use import terms as use_terms
-from airlab.leak_check import terms as check_terms
-from airlab.physics import terms as physics_terms
-from airlab.teaching import terms
-from airlab.words import gather_sources
-from airlab.words import terms as words_terms
-
-__all__ = ["OUTCOMES", "placed", "source_of"]
+__all__ = ["OUTCOMES", "placed"]
 
 OUTCOMES = {
     "K1": "say what the airtight layer, the wind barrier and the vapour layer each do",
@@ -76,18 +66,3 @@ def placed(exercise, base=None):
     """
     place = None if exercise.outcome else _PLACE.get(base or exercise.key)
     return replace(exercise, **place) if place else exercise
-
-
-def source_of(exercise):
-    """Return the `Source` of an exercise's fact, with its status.
-
-    Parameters
-    ----------
-    exercise : Exercise
-        The exercise.
-    """
-    floors = (
-        words_terms, physics_terms, building_terms, fan_terms, design_terms, use_terms,
-        check_terms, terms,
-    )  # fmt: skip
-    return gather_sources(*floors)[exercise.source]

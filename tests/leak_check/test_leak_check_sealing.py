@@ -17,8 +17,6 @@ from airlab.leak_check.sealing import (
     SHAPES,
     choose_fix,
     fix_of,
-    materials,
-    seal_result,
     substrates,
 )
 from airlab.leak_check.sealing_table import origin, seal_cases
@@ -55,21 +53,25 @@ def test_every_joint_that_is_sealed_has_a_right_and_a_wrong_way():
             assert fix.options == ()
 
 
+def option(fix, material):
+    return next(one for one in fix.options if one.material == material)
+
+
 # Known answers: studies, and the practice of the trade where none stands behind it.
 
 
 def test_studies_stand_behind_their_rows():
-    foam = seal_result(choose_fix("frame", "sawn timber"), "low-expansion foam")
+    foam = option(choose_fix("frame", "sawn timber"), "low-expansion foam")
     assert (foam.residual, foam.status) == (0.28, "read")  # 28 % of coated specimens failed
-    wool = seal_result(choose_fix("frame", "planed timber"), "mineral wool")
+    wool = option(choose_fix("frame", "planed timber"), "mineral wool")
     # Proskiw: stuffing took a house from 0.39 x 1.5 to 0.14 x 1.5 per hour at 50 Pa
     assert wool.residual == pytest.approx(0.14 / 0.39, abs=0.02) and not wool.accepted
-    taped = seal_result(choose_fix("frame", "planed timber"), "inner tape over foam")
+    taped = option(choose_fix("frame", "planed timber"), "inner tape over foam")
     assert taped.residual <= 0.01 / 0.39 and taped.accepted
-    strip = seal_result(choose_fix("hatch"), "draught strip")
+    strip = option(choose_fix("hatch"), "draught strip")
     assert strip.residual == pytest.approx(18 / 30)  # 18 and 30 cm² in a published list
-    cloth = seal_result(choose_fix("film", "film"), "cloth tape")
-    assert not cloth.accepted and cloth.residual_later >= 0.5
+    cloth = option(choose_fix("film", "film"), "cloth tape")
+    assert not cloth.accepted and cloth.residual * cloth.later >= 0.5
     assert "only cloth-backed tapes failed" in cloth.sentence()
 
 
@@ -97,10 +99,7 @@ def test_round_is_a_collar_flat_is_tape_big_is_a_patch(faces, shape, material):
 def test_a_wide_gap_is_patched_first():
     fix = choose_fix("frame", "planed timber", gap=mm(40))
     assert fix.case == "wide gap"
-    assert (
-        not seal_result(fix, "lap tape").accepted
-        and not seal_result(fix, "low-expansion foam").accepted
-    )
+    assert not {one.material for one in fix.accepted} & {"lap tape", "low-expansion foam"}
     narrow = choose_fix("film", "planed timber", gap=mm(4))
     assert [one.material for one in narrow.accepted] == ["elastic bead and batten"]
     assert "wider than 2 mm" in next(o for o in narrow.options if o.material == "lap tape").reason
@@ -117,12 +116,9 @@ def test_movement_asks_for_more():
 
 def test_make_ready_first():
     fix = choose_fix("film", "film", damp=True, dusty=True, temperature=2.0, supported=False)
-    assert fix.answer == "make ready first" and fix.unready == ("damp", "dusty", "cold", "loose")
+    assert fix.answer == "make ready first" and len(fix.ready) == 4
     assert "Dry it" in fix.sentence() and "5 °C" in fix.sentence() and "Batten" in fix.sentence()
-    good, poor = seal_result(fix, "lap tape"), seal_result(fix, "lap tape", made_ready=False)
-    assert good.accepted and not poor.accepted
-    assert poor.residual == pytest.approx(1 - 0.98 * 0.5 * 0.7 * 0.8 * 0.8)
-    assert poor.figures == "assumption"
+    assert option(fix, "lap tape").accepted
     far = choose_fix("film", "film", reach=REACHES[1])
     assert far.answer == "make ready first" and "leaves the void open" in far.sentence()
     assert "unreachable now" in choose_fix("film", "film", reach=REACHES[2]).sentence()
@@ -140,8 +136,6 @@ def test_make_ready_first():
 def test_what_is_left_alone(faces, answer):
     fix = choose_fix(*faces, gap=mm(50), damp=True, shape="tear")
     assert fix.answer == answer and fix.accepted == ()
-    done = seal_result(fix, "lap tape")
-    assert not done.accepted and done.residual == 1.0
     if answer == "do not seal":
         assert "never sealed for a better number" in fix.sentence()
     assert choose_fix("film", "film", intentional=True).answer == "do not seal"
@@ -155,22 +149,18 @@ FACES = st.sampled_from(substrates())
 @settings(max_examples=80, deadline=None)
 @given(FACES, st.one_of(st.just(""), FACES), st.one_of(st.none(), st.floats(0.0, 0.4)),
        st.sampled_from(MOVEMENTS), st.booleans(), st.booleans(), st.floats(-20, 40),
-       st.sampled_from(REACHES), st.sampled_from(SHAPES), st.sampled_from(materials()))  # fmt: skip
-def test_any_joint_gets_an_answer(a, b, gap, moves, damp, dusty, cold, reach, shape, material):
+       st.sampled_from(REACHES), st.sampled_from(SHAPES))  # fmt: skip
+def test_any_joint_gets_an_answer(a, b, gap, moves, damp, dusty, cold, reach, shape):
     more = {"gap": gap, "movement": moves, "damp": damp, "dusty": dusty, "temperature": cold,
             "reach": reach, "shape": shape}  # fmt: skip
     fix = choose_fix(a, b, **more)
     assert fix.answer in SEAL_ANSWERS and fix.sentence() and fix.sentence("us")
     if b:
         assert choose_fix(b, a, **more) == fix  # the order of the faces does not matter
-    for option in fix.accepted:
-        assert seal_result(fix, option.material).accepted
+    for one in fix.options:
+        assert 0.0 < one.residual <= min(one.residual * one.later, 1.0) and one.sentence()
     if fix.answer == "seal":
         assert fix.accepted and not fix.ready
-    ready, unready = seal_result(fix, material), seal_result(fix, material, made_ready=False)
-    assert 0.0 < ready.residual <= unready.residual <= 1.0
-    assert ready.residual <= ready.residual_later <= 1.0
-    assert ready.sentence()
 
 
 @pytest.mark.parametrize(
@@ -182,7 +172,6 @@ def test_any_joint_gets_an_answer(a, b, gap, moves, damp, dusty, cold, reach, sh
         (lambda: choose_fix("film", "film", movement="a bit"), "Movement"),
         (lambda: choose_fix("film", "film", reach="near"), "Reach"),
         (lambda: choose_fix("film", "film", temperature=float("nan")), "not a number"),
-        (lambda: seal_result(choose_fix("film", "film"), "gum"), "Material is 'gum'"),
         (lambda: fix_of("nowhere"), "Joint is 'nowhere'"),
     ],
 )

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from airlab.sheets.glossary import all_sources
 from airlab.teaching import (
     LEVELS,
     OUTCOMES,
@@ -21,7 +22,6 @@ from airlab.teaching import (
     exercise,
     exercises_for,
     right_answer,
-    source_of,
     worked_house,
 )
 from airlab.teaching.bank import _ALL
@@ -207,7 +207,7 @@ def test_every_outcome_is_served_and_half_at_most_is_numbers():
 def test_each_says_outcome_level_source_and_why(key):
     entry = exercise(key)
     assert entry.outcome in OUTCOMES and entry.level in LEVELS
-    assert source_of(entry).status in STATUSES
+    assert all_sources()[entry.source].status in STATUSES
     assert len(entry.explain) > 10 and len(entry.question) > 10
 
 

@@ -14,7 +14,7 @@ from airlab.words import InputError, Table
 __all__ = ["HEIGHTS", "Hazard", "House", "Link", "Opening", "Room", "Site", "make_house"]
 
 HEIGHTS = ("low", "mid", "high")
-LEAST_ROOMS, LEAST_SITES, MOST_SITES = 2, 1, 400
+LEAST_ROOMS, MOST_SITES = 2, 400
 _SHARE = {"low": 0.06, "mid": 0.45, "high": 0.94}  # of the height of the room
 
 

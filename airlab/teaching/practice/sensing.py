@@ -38,16 +38,15 @@ class Method:
     threshold: float
     swath: float
     minutes: float
-    good_for: str
 
 
 METHODS = (
-    Method("hand", "back of the hand", 0.10, 0.7, 0.25, 1.0, "strong jets, quickly"),
-    Method("damp hand", "damp hand", 0.05, 0.35, 0.25, 1.5, "weaker jets, close by"),
-    Method("smoke", "smoke", 0.03, 0.08, 0.20, 2.0, "the exact place and the direction, both ways"),
-    Method("probe", "air-speed probe", 0.05, 0.10, 0.10, 3.0, "comparing leaks at one distance"),
-    Method("camera", "thermal camera", 1.5, 0.0, 9.0, 1.0, "large areas and high places, if it is cold out"),
-    Method("listening", "listening", 1.0, 0.0, 9.0, 0.5, "whether a room holds a large leak, not where"),
+    Method("hand", "back of the hand", 0.10, 0.7, 0.25, 1.0),
+    Method("damp hand", "damp hand", 0.05, 0.35, 0.25, 1.5),
+    Method("smoke", "smoke", 0.03, 0.08, 0.20, 2.0),
+    Method("probe", "air-speed probe", 0.05, 0.10, 0.10, 3.0),
+    Method("camera", "thermal camera", 1.5, 0.0, 9.0, 1.0),
+    Method("listening", "listening", 1.0, 0.0, 9.0, 0.5),
 )  # fmt: skip
 
 
