@@ -43,7 +43,7 @@ class HowToSeal:
         self._small, self._long, self._speed, self._warmth = (
             ("in", "ft", "mph", "F") if panel.units == "us" else ("mm", "m", "m/s", "C")
         )
-        faces = substrates()
+        faces, warm = substrates(), "60 °F" if panel.units == "us" else "15 °C"
         self.fields = {
             "first": choices("First face", [("not chosen", ""), *((one, one) for one in faces)]),
             "second": choices("Second face", [("none", ""), *((one, one) for one in faces)]),
@@ -55,7 +55,7 @@ class HowToSeal:
             "movement": choices("It moves", sorted(MOVEMENTS, key=lambda one: one != "some")),
             "reach": choices("It is reached", REACHES),
             "shape": choices("It is a", SHAPES),
-            "cold": box("Faces, empty for 15 °C or warmer", self._warmth, kind="number"),
+            "cold": box(f"Faces, empty for {warm} or warmer", self._warmth, kind="number"),
             "loose": tick("The faces give way, nothing behind them"),
             "wanted": tick("The opening is meant to be there"),
             "speed": box("Air speed in the jet", self._speed, kind="number"),

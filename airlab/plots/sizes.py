@@ -80,7 +80,9 @@ def indicator_table(found, units="metric"):
         one = entry.metric
         value, low, high, unit = entry.seen(units)
         others = ", ".join(
-            show(other, other_unit) for other, other_unit in entry.others if other_unit != unit
+            show(other, own)
+            for other, own in entry.others
+            if own != unit and own == display_unit(own, units)
         )
         band = show_range(low, high, digits=3) if entry.depends_on_exponent else ""
         shown = "not known" if value is None else show(value, unit)
