@@ -21,9 +21,11 @@ __all__ = ["GROUPS", "Panel"]
 
 GROUPS = ("building", "openings", "driver", "view")  # the order of controls, in every panel
 MOST_IN_SIGHT = 5
+LEAD = 60  # characters of a result that stand in bold, to the end of the sentence
 
 _LABELS = "|".join(sorted({re.escape(unit.label) for unit in UNITS.values() if unit.label}))
 _UNIT_AFTER_NUMBER = re.compile(rf"(\d) (?=(?:{_LABELS})(?!\w))")
+_SENTENCE_END = re.compile(r"[.!?]( )(?=\S)")
 _FOLDER = Path(__file__).parent
 _OPEN = WeakSet()  # panels on the page, so that re-running a cell closes its old one
 
@@ -181,7 +183,8 @@ class Panel(widgets.VBox):
         picture = self.picture(record, **settings)
         self._value, self._sentence = record, self.words(record, **settings)
         self._picture.value = f'<div class="airlab-card">{picture}</div>'
-        self._result.value = f'<p role="status">{escape(_glued(self._sentence))}</p>'
+        first, rest = (escape(_glued(part)) for part in _led(self._sentence))
+        self._result.value = f'<p role="status"><strong>{first}</strong>{rest}</p>'
 
     def close(self):
         """Take the panel off the page, with everything it holds."""
@@ -277,6 +280,13 @@ class Panel(widgets.VBox):
 def _glued(words):
     """Return the words with no line break between a number and its unit."""
     return _UNIT_AFTER_NUMBER.sub("\\1\N{NO-BREAK SPACE}", words)
+
+
+def _led(words):
+    """Return the words in two parts: the sentences that lead, about a line of them, and the rest."""
+    ends = (end.start(1) for end in _SENTENCE_END.finditer(words))
+    cut = next((end for end in ends if end >= LEAD), len(words))
+    return words[:cut], words[cut:]
 
 
 def _bare(html):

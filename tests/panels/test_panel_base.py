@@ -46,12 +46,19 @@ class HalfPanel(Panel):
         return svg.drawing(100, 80, f"Half is {record.length / 2}", svg.circle(50, 40, 10))
 
 
+def test_the_first_sentences_lead_and_the_rest_is_lighter():
+    assert base._led("Short. Also short.") == ("Short. Also short.", "")
+    long = "It reads 3.2 /h at 50 Pa. That is under the limit of 4 and over the aim you set."
+    assert base._led(f"{long} More. Still more.") == (long, " More. Still more.")
+    assert base._led("") == ("", "")
+
+
 def test_shows_the_first_record_at_once():
     panel = HalfPanel()
     assert panel.value == Half(mm(10))
     assert panel.sentence == "Half of it is 0.005 m <in metric>."
     assert (
-        '<p role="status">Half of it is 0.005\N{NO-BREAK SPACE}m &lt;in metric&gt;.</p>'
+        '<p role="status"><strong>Half of it is 0.005\N{NO-BREAK SPACE}m &lt;in metric&gt;.</strong></p>'
         in panel._result.value
     )
     assert 'role="img"' in panel._picture.value

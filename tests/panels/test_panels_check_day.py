@@ -531,7 +531,7 @@ def test_next_stop_is_walked_and_taken_up_again(panel, job):
 
 def test_sentence_is_a_status_and_comes_without_a_kernel(panel):
     panel.read(38.0, m3_per_h(820))
-    assert '<p role="status">Reading 1, suction' in panel._result.value
+    assert '<p role="status"><strong>Reading 1, suction' in panel._result.value
     bundle = panel._repr_mimebundle_()
     assert bundle["text/plain"].startswith("Reading 1, suction: reached 38 Pa")
     assert "<svg" not in bundle["text/html"] and 'alt="' in bundle["text/html"]
