@@ -15,45 +15,17 @@ from airlab.building.aim import (
     history,
     pass_probability,
 )
-from airlab.building.combustion import (
-    APPLIANCES,
-    Appliance,
-    CombustionAir,
-    appliance,
-    background_vents,
-    combustion_air,
-)
+from airlab.building.combustion import APPLIANCES, appliance, background_vents, combustion_air
 from airlab.building.contract import CONTRACT_CHOICES, ContractLine, contract_line
-from airlab.building.counting import (
-    COUNTING_RULES,
-    NATIONAL_COUNTING,
-    CountingRule,
-    NationalCounting,
-    counting_rule,
-)
+from airlab.building.counting import COUNTING_RULES, NATIONAL_COUNTING, counting_rule
 from airlab.building.exponent import FLOW_EXPONENT, flow_at
-from airlab.building.fit import (
-    FIT_ENDS,
-    FitEnd,
-    Supply,
-    VentilationFit,
-    leaks_supply,
-    ventilation_fit,
-)
-from airlab.building.geometry import Geometry, Storey, geometry
-from airlab.building.indicators import (
-    EXPONENT_BAND,
-    Indicator,
-    Indicators,
-    Slip,
-    indicators,
-    slip_sensitivity,
-)
+from airlab.building.fit import VentilationFit, leaks_supply, ventilation_fit
+from airlab.building.geometry import Geometry, geometry
+from airlab.building.indicators import Indicators, Slip, indicators, slip_sensitivity
 from airlab.building.limits import (
     LIMIT_KINDS,
     CarriedLimit,
     Limit,
-    Verdict,
     carried_onto,
     judge,
     limit_countries,
@@ -61,51 +33,27 @@ from airlab.building.limits import (
     own_limit,
 )
 from airlab.building.line import NOT_MEETING, Junction
-from airlab.building.line_check import LineCheck, TradeHoles, check_line
+from airlab.building.line_check import check_line
 from airlab.building.line_details import (
     CONSTRUCTIONS,
     FAMILIES,
-    LineDetail,
     detail_for,
     family_of,
     line_details,
     line_template,
 )
-from airlab.building.line_elements import LineElement, Meeting, line_elements, missing_meetings
-from airlab.building.line_graph import LinePath
-from airlab.building.line_lengths import (
-    JunctionLength,
-    junction_lengths,
-    with_lengths,
-)
-from airlab.building.line_lifts import LIFTS, PenLift
-from airlab.building.line_order import LineMark, PlanView, SectionView
+from airlab.building.line_elements import line_elements
+from airlab.building.line_lengths import junction_lengths, with_lengths
+from airlab.building.line_lifts import LIFTS
+from airlab.building.line_order import PlanView
 from airlab.building.line_views import LineViews, line_views
-from airlab.building.metrics import (
-    METRICS,
-    Metric,
-    leakage_flow_from,
-    metric,
-    metric_value,
-)
+from airlab.building.metrics import METRICS, leakage_flow_from, metric, metric_value
 from airlab.building.rooms import EnvelopeElement, Room
-from airlab.building.rough import ROUGH_TARGETS, STAGE_CHANGES, RoughStart, rough_start
-from airlab.building.tables import (
-    ENVELOPE,
-    ENVELOPE_KINDS,
-    JUNCTIONS,
-    LAYER_STATUSES,
-    PARTY_KINDS,
-    PAST_RESULTS,
-    ROOM_SHAPES,
-    ROOMS,
-    TABLES,
-)
+from airlab.building.rough import STAGE_CHANGES, RoughStart, rough_start
+from airlab.building.tables import ENVELOPE, JUNCTIONS, PAST_RESULTS, ROOMS
 from airlab.building.ventilation import (
     SUCTION_CAUTIONS,
-    FanSuction,
     SuctionCaution,
-    VentilationNeed,
     fan_suction,
     ventilation_needs,
 )
@@ -117,67 +65,37 @@ __all__ = [
     "CONTRACT_CHOICES",
     "COUNTING_RULES",
     "ENVELOPE",
-    "ENVELOPE_KINDS",
-    "EXPONENT_BAND",
     "FAMILIES",
-    "FIT_ENDS",
     "FLOW_EXPONENT",
     "JUNCTIONS",
-    "LAYER_STATUSES",
     "LIFTS",
     "LIMIT_KINDS",
     "METRICS",
     "NATIONAL_COUNTING",
     "NOT_MEETING",
-    "PARTY_KINDS",
     "PAST_RESULTS",
     "PUBLISHED_CONTEXT",
     "ROOMS",
-    "ROOM_SHAPES",
-    "ROUGH_TARGETS",
     "STAGE_CHANGES",
     "SUCTION_CAUTIONS",
-    "TABLES",
     "Aim",
-    "Appliance",
     "CarriedLimit",
-    "CombustionAir",
     "ContractLine",
-    "CountingRule",
     "EnvelopeElement",
-    "FanSuction",
-    "FitEnd",
     "Geometry",
     "History",
-    "Indicator",
     "Indicators",
     "Junction",
-    "JunctionLength",
     "Limit",
-    "LineCheck",
-    "LineDetail",
-    "LineElement",
-    "LineMark",
-    "LinePath",
     "LineViews",
-    "Meeting",
-    "Metric",
-    "NationalCounting",
     "PastResult",
-    "PenLift",
     "PlanView",
     "PublishedContext",
     "Room",
     "RoughStart",
-    "SectionView",
     "Slip",
-    "Storey",
     "SuctionCaution",
-    "Supply",
-    "TradeHoles",
     "VentilationFit",
-    "VentilationNeed",
-    "Verdict",
     "aim_for",
     "appliance",
     "background_vents",
@@ -205,7 +123,6 @@ __all__ = [
     "line_views",
     "metric",
     "metric_value",
-    "missing_meetings",
     "own_limit",
     "pass_probability",
     "rough_start",

@@ -8,24 +8,21 @@ matters, what a better detail is worth, the cheapest way under, and what a measu
 from airlab.design.answers import (
     HONESTY,
     BudgetAnswer,
-    LineShare,
     answer_of,
     make_budget,
     what_if,
     with_houses,
 )
-from airlab.design.budget import AT_CHECK, BUDGET, GRADES, BudgetLine
-from airlab.design.cheapest import CheapestWay, Option, cheapest, options_of, price_list
+from airlab.design.budget import BUDGET, BudgetLine
+from airlab.design.cheapest import CheapestWay, cheapest, price_list
 from airlab.design.entries import Entry, budget_entries
 from airlab.design.learn import Lesson, learn, taught_lines
-from airlab.design.spread import TEST_SPREAD, Houses, draw_houses, fit_lognormal
+from airlab.design.spread import TEST_SPREAD, draw_houses, fit_lognormal
 from airlab.design.training import TRAINING, Training
 from airlab.design.variance import VarianceShare, variance_shares
 
 __all__ = [
-    "AT_CHECK",
     "BUDGET",
-    "GRADES",
     "HONESTY",
     "TEST_SPREAD",
     "TRAINING",
@@ -33,10 +30,7 @@ __all__ = [
     "BudgetLine",
     "CheapestWay",
     "Entry",
-    "Houses",
     "Lesson",
-    "LineShare",
-    "Option",
     "Training",
     "VarianceShare",
     "answer_of",
@@ -46,7 +40,6 @@ __all__ = [
     "fit_lognormal",
     "learn",
     "make_budget",
-    "options_of",
     "price_list",
     "taught_lines",
     "variance_shares",

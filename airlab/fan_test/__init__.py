@@ -5,57 +5,29 @@ tests, and the mistakes that are made most. Limits from the scatter of points ar
 uncertainty; each result says what it cannot see. An estimate, never a certificate.
 """
 
-from airlab.fan_test.budget import SPREADS, Budget, BudgetRow, Trust, budget, trust
-from airlab.fan_test.compare import Comparison, Difference, compare, difference
+from airlab.fan_test.budget import budget, trust
+from airlab.fan_test.compare import Comparison, compare, difference
 from airlab.fan_test.corrections import (
     REFERENCE_DENSITY,
-    ZeroFlow,
     envelope_flow,
-    fan_flow,
     induced_pressure,
     standard_state_factor,
     zero_flow,
 )
-from airlab.fan_test.coverage import Coverage, interval_coverage, simulated_tests
-from airlab.fan_test.curves import (
-    FitCurve,
-    Influence,
-    fit_curves,
-    influence,
-    with_point,
-    without_points,
-)
-from airlab.fan_test.decay import (
-    DecayResult,
-    leakage_from_decay,
-    leakage_from_record,
-    pressure_after,
-)
-from airlab.fan_test.estimators import FITS, fit_curve, fit_two_terms, fit_with_spreads, with_prior
-from airlab.fan_test.faults import CAUSES, SYMPTOMS, Finding, diagnose
-from airlab.fan_test.faulty import FAULTS, FaultyTest, faulty_test
-from airlab.fan_test.fit import Line, PowerLawFit, coverage_factor, fit_power_law, straight_line
-from airlab.fan_test.lines import (
-    WEIGHTINGS,
-    effective_variance_line,
-    organic_line,
-    weighted_line,
-    york_line,
-)
-from airlab.fan_test.mistakes import MISTAKES, Suspicion, chain_with, name_the_mistake
+from airlab.fan_test.coverage import interval_coverage, simulated_tests
+from airlab.fan_test.curves import fit_curves, influence, with_point, without_points
+from airlab.fan_test.decay import leakage_from_decay, leakage_from_record, pressure_after
+from airlab.fan_test.estimators import FITS, fit_two_terms, fit_with_spreads
+from airlab.fan_test.faults import diagnose
+from airlab.fan_test.faulty import FAULTS, faulty_test
+from airlab.fan_test.fit import fit_power_law
+from airlab.fan_test.mistakes import MISTAKES, chain_with, name_the_mistake
 from airlab.fan_test.page import FitRow, PointChange, TestPage, fits_beside, read_test
-from airlab.fan_test.readings import (
-    DIRECTIONS,
-    FLOW_BASES,
-    Conditions,
-    FanTest,
-    Series,
-    pressure_at_altitude,
-)
+from airlab.fan_test.readings import Conditions, FanTest, Series, pressure_at_altitude
 from airlab.fan_test.record import RecordCheck, check_record
-from airlab.fan_test.result import SeriesResult, TestResult, analyse, analyse_series
+from airlab.fan_test.result import analyse
 from airlab.fan_test.short_tests import one_point_test, two_point_test
-from airlab.fan_test.standards import STANDARDS, Asked, Standard, standard
+from airlab.fan_test.standards import STANDARDS, standard
 from airlab.fan_test.steady_wind import steady_wind_error, wind_spread
 from airlab.fan_test.tables import (
     FAN_TEST_POINTS,
@@ -64,64 +36,34 @@ from airlab.fan_test.tables import (
     readable_tests,
     rows_from_fan_test,
 )
-from airlab.fan_test.validity import ValidityCheck, validity
+from airlab.fan_test.validity import validity
 
 __all__ = [
-    "CAUSES",
-    "DIRECTIONS",
     "FAN_TESTS",
     "FAN_TEST_POINTS",
     "FAULTS",
     "FITS",
-    "FLOW_BASES",
     "MISTAKES",
     "REFERENCE_DENSITY",
-    "SPREADS",
     "STANDARDS",
-    "SYMPTOMS",
-    "WEIGHTINGS",
-    "Asked",
-    "Budget",
-    "BudgetRow",
     "Comparison",
     "Conditions",
-    "Coverage",
-    "DecayResult",
-    "Difference",
     "FanTest",
-    "FaultyTest",
-    "Finding",
-    "FitCurve",
     "FitRow",
-    "Influence",
-    "Line",
     "PointChange",
-    "PowerLawFit",
     "RecordCheck",
     "Series",
-    "SeriesResult",
-    "Standard",
-    "Suspicion",
     "TestPage",
-    "TestResult",
-    "Trust",
-    "ValidityCheck",
-    "ZeroFlow",
     "analyse",
-    "analyse_series",
     "budget",
     "chain_with",
     "check_record",
     "compare",
-    "coverage_factor",
     "diagnose",
     "difference",
-    "effective_variance_line",
     "envelope_flow",
-    "fan_flow",
     "fan_test_from_rows",
     "faulty_test",
-    "fit_curve",
     "fit_curves",
     "fit_power_law",
     "fit_two_terms",
@@ -134,7 +76,6 @@ __all__ = [
     "leakage_from_record",
     "name_the_mistake",
     "one_point_test",
-    "organic_line",
     "pressure_after",
     "pressure_at_altitude",
     "read_test",
@@ -144,15 +85,11 @@ __all__ = [
     "standard",
     "standard_state_factor",
     "steady_wind_error",
-    "straight_line",
     "trust",
     "two_point_test",
     "validity",
-    "weighted_line",
     "wind_spread",
     "with_point",
-    "with_prior",
     "without_points",
-    "york_line",
     "zero_flow",
 ]

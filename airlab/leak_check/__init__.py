@@ -6,21 +6,12 @@ walk, what was found, with what it is sealed, what it gained, and whether the la
 `decide` weighs the release, `open_rows` asks it again row by row, `rescue` helps after a miss.
 """
 
-from airlab.leak_check.assumptions import ASSUMPTIONS, Assumption, Assumptions, assumptions_from
-from airlab.leak_check.batches import (
-    STOP_ANSWERS,
-    FixGroup,
-    FixGroups,
-    RunningTotal,
-    fix_groups,
-    running_total,
-)
+from airlab.leak_check.assumptions import ASSUMPTIONS, Assumptions, assumptions_from
+from airlab.leak_check.batches import fix_groups
 from airlab.leak_check.budget_number import BudgetNumber, budget_number
 from airlab.leak_check.day import (
     CheckDay,
-    JudgedReading,
     in_short,
-    judge_reading,
     make_day,
     next_stage,
     reading_pair,
@@ -29,105 +20,47 @@ from airlab.leak_check.day import (
 )
 from airlab.leak_check.drift import (
     STAGE_PAIRS,
-    Hindcast,
-    StagePair,
     combined_spread,
     hindcast,
     pass_mark,
     probability_final,
 )
-from airlab.leak_check.expected import ExpectedFlow, HolesToCome, expected_flow, holes_to_come
-from airlab.leak_check.fan_choice import (
-    FanChoice,
-    below_range,
-    fan_choice,
-    fan_ranges,
-)
-from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
-from airlab.leak_check.film import FilmLoad, FilmLoads, film_loads
-from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
-from airlab.leak_check.house_number import HouseNumber, Moved, final_geometry, goal_flow
-from airlab.leak_check.leak import MARKS, SETTLED, STATES, Leak
-from airlab.leak_check.leak_size import (
-    JET_WARNING,
-    LeakSize,
-    size_from_gap,
-    size_from_jet,
-)
+from airlab.leak_check.expected import expected_flow, holes_to_come
+from airlab.leak_check.fan_choice import fan_choice, fan_ranges
+from airlab.leak_check.fan_set import fan_set
+from airlab.leak_check.film import film_loads
+from airlab.leak_check.gain import gain, repeat_spread, smallest_provable
+from airlab.leak_check.house_number import HouseNumber
+from airlab.leak_check.leak import MARKS, SETTLED, STATES
+from airlab.leak_check.leak_size import JET_WARNING, size_from_gap, size_from_jet
 from airlab.leak_check.log import Log
-from airlab.leak_check.materials import (
-    MaterialLine,
-    MaterialSchedule,
-    material_schedule,
-    substrate_of,
-)
+from airlab.leak_check.materials import material_schedule
 from airlab.leak_check.miss import Miss, after_a_miss
-from airlab.leak_check.open_rows import OpenRow, OpenRows, decision_costs, open_rows
-from airlab.leak_check.partial import (
-    OTHER_STATES,
-    SITUATIONS,
-    PartialReading,
-    PartyLeakage,
-    TwoZones,
-    partial_reading,
-    party_leakage,
-    two_zones,
-    two_zones_read,
-)
+from airlab.leak_check.open_rows import OpenRows, decision_costs, open_rows
+from airlab.leak_check.partial import OTHER_STATES, SITUATIONS, two_zones, two_zones_read
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
-from airlab.leak_check.prepare import (
-    HazardVerdict,
-    Preparation,
-    PreparedOpening,
-    hazard_verdict,
-    preparation,
-)
-from airlab.leak_check.prices import (
-    PRICE_KEYS,
-    Choice,
-    Choices,
-    check_or_not,
-    compare_choices,
-    cover_or_wait,
-)
+from airlab.leak_check.prepare import HazardVerdict, hazard_verdict, preparation
+from airlab.leak_check.prices import PRICE_KEYS, Choices
 from airlab.leak_check.readings import (
     STAGES,
-    CorrectedReading,
-    HouseFlow,
     correct_reading,
     house_flow,
     one_point_spread,
     to_reference,
 )
-from airlab.leak_check.register import HoleRegister, RegisteredHole, hole_register, weigh_hole
-from airlab.leak_check.release import VERDICTS, AreaRelease, Release, release
-from airlab.leak_check.rescue import REMEDIES, Remedy, Rescue, remedy_candidates, rescue
-from airlab.leak_check.route import PHASES, Route, Stop, search_route
-from airlab.leak_check.sealing import (
-    MOVEMENTS,
-    REACHES,
-    SEAL_ANSWERS,
-    SHAPES,
-    Fix,
-    SealOption,
-    choose_fix,
-    fix_of,
-    materials,
-    substrates,
-)
-from airlab.leak_check.stage import LAYER_STATES, LayerState, layer_state, standing_areas
+from airlab.leak_check.register import HoleRegister, hole_register, weigh_hole
+from airlab.leak_check.release import VERDICTS, Release, release
+from airlab.leak_check.rescue import Remedy, remedy_candidates, rescue
+from airlab.leak_check.route import PHASES, Stop, search_route
+from airlab.leak_check.sealing import MOVEMENTS, REACHES, SHAPES, choose_fix, substrates
+from airlab.leak_check.stage import LAYER_STATES, layer_state, standing_areas
 from airlab.leak_check.tables import (
-    DID,
     DIRECTIONS,
     HEIGHTS,
     HOLES,
     LEAKS,
-    OPENING_KINDS,
-    OPENING_STATES,
     OPENINGS,
-    PROGRAMME,
     READINGS,
-    TASK_KINDS,
     TRADES,
     Hole,
     LeakEvent,
@@ -136,20 +69,12 @@ from airlab.leak_check.tables import (
     Task,
     Trade,
 )
-from airlab.leak_check.weather_window import WeatherWindow, WindowHour, weather_window
-from airlab.leak_check.when import (
-    CHECK_PATTERNS,
-    CheckDates,
-    CheckPattern,
-    HoldPoint,
-    check_dates,
-    check_pattern,
-)
+from airlab.leak_check.weather_window import weather_window
+from airlab.leak_check.when import CHECK_PATTERNS
 
 __all__ = [
     "ASSUMPTIONS",
     "CHECK_PATTERNS",
-    "DID",
     "DIRECTIONS",
     "HEIGHTS",
     "HOLES",
@@ -159,130 +84,67 @@ __all__ = [
     "MARKS",
     "MOVEMENTS",
     "OPENINGS",
-    "OPENING_KINDS",
-    "OPENING_STATES",
     "OTHER_STATES",
     "PHASES",
     "PRICE_KEYS",
-    "PROGRAMME",
     "REACHES",
     "READINGS",
-    "REMEDIES",
-    "SEAL_ANSWERS",
     "SETTLED",
     "SHAPES",
     "SITUATIONS",
     "STAGES",
     "STAGE_PAIRS",
     "STATES",
-    "STOP_ANSWERS",
-    "TASK_KINDS",
     "TRADES",
     "VERDICTS",
-    "AreaRelease",
-    "Assumption",
     "Assumptions",
     "BudgetNumber",
-    "CheckDates",
     "CheckDay",
-    "CheckPattern",
     "CheckPlan",
-    "Choice",
     "Choices",
-    "CorrectedReading",
-    "ExpectedFlow",
-    "FanChoice",
-    "FanPlace",
-    "FanSet",
-    "FilmLoad",
-    "FilmLoads",
-    "Fix",
-    "FixGroup",
-    "FixGroups",
-    "Gain",
     "HazardVerdict",
-    "Hindcast",
-    "HoldPoint",
     "Hole",
     "HoleRegister",
-    "HolesToCome",
-    "HouseFlow",
     "HouseNumber",
-    "JudgedReading",
-    "LayerState",
-    "Leak",
     "LeakEvent",
-    "LeakSize",
     "Log",
-    "MaterialLine",
-    "MaterialSchedule",
     "Miss",
-    "Moved",
-    "OpenRow",
     "OpenRows",
     "Opening",
-    "PartialReading",
-    "PartyLeakage",
-    "Preparation",
-    "PreparedOpening",
     "Reading",
-    "RegisteredHole",
     "Release",
     "Remedy",
-    "RepeatSpread",
-    "Rescue",
-    "Route",
-    "RunningTotal",
-    "SealOption",
-    "StagePair",
     "Stop",
     "Task",
     "Trade",
-    "TwoZones",
-    "WeatherWindow",
-    "WindowHour",
     "after_a_miss",
     "assumptions_from",
-    "below_range",
     "budget_number",
-    "check_dates",
-    "check_or_not",
-    "check_pattern",
     "choose_fix",
     "combined_spread",
-    "compare_choices",
     "correct_reading",
-    "cover_or_wait",
     "decide",
     "decision_costs",
     "expected_flow",
     "fan_choice",
-    "fan_places",
     "fan_ranges",
     "fan_set",
     "film_loads",
-    "final_geometry",
     "fix_groups",
-    "fix_of",
     "gain",
-    "goal_flow",
     "hazard_verdict",
     "hindcast",
     "hole_register",
     "holes_to_come",
     "house_flow",
     "in_short",
-    "judge_reading",
     "layer_state",
     "make_day",
     "make_plan",
     "material_schedule",
-    "materials",
     "next_stage",
     "one_point_spread",
     "open_rows",
-    "partial_reading",
-    "party_leakage",
     "pass_mark",
     "preparation",
     "probability_final",
@@ -291,14 +153,12 @@ __all__ = [
     "remedy_candidates",
     "repeat_spread",
     "rescue",
-    "running_total",
     "search_route",
     "size_from_gap",
     "size_from_jet",
     "smallest_provable",
     "standing_areas",
     "stop_key",
-    "substrate_of",
     "substrates",
     "to_reference",
     "two_zones",

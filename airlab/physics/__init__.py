@@ -6,14 +6,13 @@ minus outside; a flow is positive outwards. Openings are taken by vessels, fans 
 
 from airlab.physics.air import (
     CLASSROOM_AIR,
-    STANDARD_PRESSURE,
     Air,
     AirState,
     air_viscosity,
     moist_air_density,
     saturation_pressure,
 )
-from airlab.physics.bench import BENCH_QUANTITIES, BenchFit, fit_bench
+from airlab.physics.bench import BENCH_QUANTITIES, fit_bench
 from airlab.physics.bench_table import BENCH, bench_readings
 from airlab.physics.bridge import (
     air_change_rate_of_hole,
@@ -23,40 +22,33 @@ from airlab.physics.bridge import (
     refills_per_hour,
     remaining_old_air,
 )
-from airlab.physics.combined import Covered, Parallel, Series, covered
+from airlab.physics.combined import Parallel, Series, covered
 from airlab.physics.cracks import Crack, PorousPatch
-from airlab.physics.decay import (
-    FanStop,
-    fan_stop,
-    pressure_decay_time,
-    pressure_half_time,
-    spare_air,
-)
-from airlab.physics.drain_record import Drain, Moment, Race, race
+from airlab.physics.decay import fan_stop, pressure_decay_time, pressure_half_time, spare_air
+from airlab.physics.drain_record import Drain, race
 from airlab.physics.draining import drain
-from airlab.physics.fans import FanCurve, FanReach, FixedFlow, fan_air_power, pressure_reached
+from airlab.physics.fans import FanCurve, FixedFlow, fan_air_power, pressure_reached
 from airlab.physics.hole_set import HOLE_KINDS, Hole, HoleSet, hole_sizes, make_opening
 from airlab.physics.jets import faded_speed, jet_speed
-from airlab.physics.old_air import OldAir, old_air
+from airlab.physics.old_air import old_air
 from airlab.physics.openings import (
     EDGES,
     FLOW_MODELS,
     SHARP_EDGE,
-    Opening,
     PowerLawLeak,
     RoundHole,
     Slot,
     equivalent_hole_area,
     hole_flow,
 )
-from airlab.physics.ready import ReadyOpening, ready_openings
+from airlab.physics.ready import ready_openings
 from airlab.physics.roots import bracketed_root
 from airlab.physics.rubber import (
     STIFFENING_WITHOUT_HUMP,
     free_hole_stretch,
     rubber_hump,
 )
-from airlab.physics.side_by_side import SideBySide, VesselAt50, side_by_side
+from airlab.physics.side_by_side import side_by_side
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 
 __all__ = [
@@ -68,36 +60,24 @@ __all__ = [
     "HOLE_KINDS",
     "HOLE_MODES",
     "SHARP_EDGE",
-    "STANDARD_PRESSURE",
     "STIFFENING_WITHOUT_HUMP",
     "Air",
     "AirState",
     "Balloon",
-    "BenchFit",
-    "Covered",
     "Crack",
     "Drain",
     "FanCurve",
     "FanHeldVolume",
-    "FanReach",
-    "FanStop",
     "FixedFlow",
     "Hole",
     "HoleSet",
-    "Moment",
-    "OldAir",
-    "Opening",
     "Parallel",
     "PorousPatch",
     "PowerLawLeak",
-    "Race",
-    "ReadyOpening",
     "RoundHole",
     "SealedVessel",
     "Series",
-    "SideBySide",
     "Slot",
-    "VesselAt50",
     "air_change_rate_of_hole",
     "air_viscosity",
     "bench_readings",

@@ -16,9 +16,8 @@ from airlab.teaching.exercise import (
     Slip,
     judge,
 )
-from airlab.teaching.fan_test_bank import faulty_exercise
 from airlab.teaching.house_bank import worked_house
-from airlab.teaching.look import FLOW_COURSES, flow_course, look_again, nearest_option, why_so
+from airlab.teaching.look import FLOW_COURSES, look_again, nearest_option, why_so
 from airlab.teaching.outcomes import OUTCOMES
 from airlab.teaching.reasoned import Justify, Mark
 
@@ -40,8 +39,6 @@ __all__ = [
     "check",
     "exercise",
     "exercises_for",
-    "faulty_exercise",
-    "flow_course",
     "judge",
     "look_again",
     "nearest_option",
