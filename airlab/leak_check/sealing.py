@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from airlab.leak_check.saying import listed
 from airlab.leak_check.sealing_table import (
     SealOption,
-    materials,
     seal_cases,
     seal_options,
     substrates,
@@ -26,7 +25,7 @@ from airlab.words import (
 
 __all__ = [
     "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "choose_fix",
-    "fix_of", "materials", "substrates",
+    "fix_of", "substrates",
 ]  # fmt: skip
 
 SEAL, READY_FIRST, LEAVE, NOT_YOURS = SEAL_ANSWERS = (

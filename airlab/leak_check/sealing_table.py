@@ -15,7 +15,7 @@ from airlab.words import show, to_si
 from airlab.words import terms as words_terms
 from airlab.words.terms import gather_sources
 
-__all__ = ["SealOption", "materials", "origin", "seal_cases", "seal_options", "substrates"]
+__all__ = ["SealOption", "origin", "seal_cases", "seal_options", "substrates"]
 
 
 @cache
@@ -108,11 +108,6 @@ def seal_options(case):
         )
         for row in _rows("sealing.csv") if row["case"] == case
     )  # fmt: skip
-
-
-def materials():
-    """Return every generic material of the table, in its order."""
-    return tuple(dict.fromkeys(row["material"] for row in _rows("sealing.csv")))
 
 
 def substrates():

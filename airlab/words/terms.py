@@ -54,12 +54,6 @@ class Term:
         """The name as people read it."""
         return self.name.replace("_", " ")
 
-    def axis(self, unit=None):
-        """Return the text of an axis or a control: name and unit."""
-        shown = unit_label(self.unit if unit is None else unit)
-        name = self.words[:1].upper() + self.words[1:]
-        return f"{name} [{shown}]" if shown else name
-
 
 def gather_terms(*floors):
     """Return {name: Term} over the floors' terms; the same name must mean the same thing."""
