@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from airlab.words import (
     InputError,
+    display_unit,
     from_si,
     litre_per_s,
     require_between,
@@ -94,9 +95,12 @@ class CombustionAir:
     def sentence(self, units="metric"):
         """Return the openings in words."""
         unit = "in2" if units == "us" else "mm2"
-        said = [show(from_si(area, unit), unit, 5) for area in (self.permanent, *self.compartment)]
+        output, digits = display_unit("kW", units), 3 if units == "us" else 5
+        said = [
+            show(from_si(area, unit), unit, digits) for area in (self.permanent, *self.compartment)
+        ]
         text = (
-            f"{self.fuel.capitalize()} appliance of {show(from_si(self.rated_output, 'kW'), 'kW')}: "
+            f"{self.fuel.capitalize()} appliance of {show(from_si(self.rated_output, output), output)}: "
             f"a permanent opening of {said[0]}"
         )
         if self.compartment:

@@ -29,6 +29,7 @@ from airlab.in_use.house import (
     FLUE_SHARE,
     SHELTERS,
     LivedHouse,
+    keep_lived,
     lived_house,
     lived_settings,
 )
@@ -82,6 +83,7 @@ __all__ = [
     "four_ways",
     "fresh_air",
     "gap_moisture",
+    "keep_lived",
     "leak_groups",
     "lived_house",
     "lived_settings",

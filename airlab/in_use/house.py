@@ -24,6 +24,7 @@ __all__ = [
     "FLUE_SHARE",
     "SHELTERS",
     "LivedHouse",
+    "keep_lived",
     "lived_house",
     "lived_settings",
 ]
@@ -37,6 +38,10 @@ FLOORS = ("slab", "crawlspace")  # slab: on the ground or over a cellar inside t
 _SHELTER_OF = {"exposed": 1, "half height": 2, "full height": 3}
 _SHIELDING_OF = ("exposed", "exposed", "half height", "full height", "full height")
 _STOREY_HEIGHT = 2.5  # m
+# Fields that a job keeps, by their name in its settings of the site.
+_KEPT = {"shielding": "shelter", "front_faces": "front_faces_deg", "front_and_back": "front_and_back",
+         "flue_share": "flue_share", "indoor_temperature": "lived_at_c",
+         "heating_below": "heated_below_c"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,25 +159,26 @@ class LivedHouse:
             flue = f"an open flue of {show_percent(self.flue_share)} of all leaks"
         return f"{self.shielding}, the front to the {COMPASS[round(self.front_faces / 45.0) % 8]}, {flue}"
 
-    @property
-    def assumed(self):
-        """What is taken of its leaks where nobody has measured, in words."""
+    def assumed(self, units="metric"):
+        """Return what is taken of its leaks and its warmth where nobody has measured, in words."""
         ends = show_percent(self.horizontal_share * (1.0 - self.flue_share))
-        said = (
-            f"Where the leaks are is an assumption: {ends} of them in ceiling and floor, the rest in the "
-            f"walls, {show_percent(self.front_and_back)} of that in front and back. It stands: "
-            f"{self.stands}. Wind coefficients are those of a square house, from memory."
-        )
-        if not self.flue_share:
-            return (
-                said,
-                "No open flue is counted. Name what burns air from the rooms to count one.",
+        degrees = display_unit("C", units)
+        inside, below = (show(from_si(one, degrees), degrees)
+                         for one in (self.indoor_temperature, self.heating_below))  # fmt: skip
+        flue = "No open flue is counted. Name what burns air from the rooms to count one."
+        if self.flue_share:
+            flue = (
+                f"The open flue counts as {show_percent(self.flue_share)} of all leaks (assumption; with a "
+                "fifth the flue tables of the handbook come out within 7 %, both from memory). A flue that "
+                "was sealed for the fan test is not in its number."
             )
         return (
-            said,
-            f"The open flue counts as {show_percent(self.flue_share)} of all leaks (assumption; with a "
-            "fifth the flue tables of the handbook come out). A flue that was sealed for the fan test "
-            "is not in its number.",
+            f"Where the leaks are is an assumption: {ends} of them in ceiling and floor, the rest in the "
+            f"walls, {show_percent(self.front_and_back)} of that in front and back. It stands: "
+            f"{self.stands}. Wind coefficients are those of a square house, from memory.",
+            flue,
+            f"{inside} inside; the heating runs while it is below {below} outside (assumption: sun and "
+            "people do the rest).",
         )
 
     @property
@@ -247,12 +253,12 @@ def lived_settings(job):
     Parameters
     ----------
     job : object
-        `site` with `shelter`, `front_faces_deg`, `front_and_back`, `flue_share`; what is not there
-        takes ours.
+        Its `site` says `shelter`, `front_faces_deg`, `front_and_back`, `flue_share`, `lived_at_c` and
+        `heated_below_c`; what is not there takes ours.
     """
-    names = {"shielding": "shelter", "front_faces": "front_faces_deg"}
-    keys = {
-        key: names.get(key, key)
-        for key in ("shielding", "front_faces", "front_and_back", "flue_share")
-    }
-    return {key: job.site[name] for key, name in keys.items() if job.site.get(name) is not None}
+    return {key: job.site[name] for key, name in _KEPT.items() if job.site.get(name) is not None}
+
+
+def keep_lived(fields):
+    """Return fields of `LivedHouse` by the names a job's site keeps them under."""
+    return {_KEPT[key]: value for key, value in fields.items()}

@@ -25,6 +25,7 @@ from airlab.in_use import (
     four_ways,
     fresh_air,
     gap_moisture,
+    keep_lived,
     lived_house,
     lived_settings,
     side_by_side,
@@ -65,7 +66,7 @@ _ALWAYS = ("leak", "weather", "shelter")
 _STANDS = ("front", "long", "appliance", "flue", "exponent")
 _SEEN = {
     "air": (_ALWAYS, (*_STANDS, "bedrooms", "rule")),
-    "heat": ((*_ALWAYS, "price"), ("carbon", "efficiency", *_STANDS)),
+    "heat": ((*_ALWAYS, "price"), ("carbon", "efficiency", "inside", "below", *_STANDS)),
     "near": (("pressure", "gap", "away", "inside_humidity"), ("cold", "depth")),
     "need": (
         ("leak", "weather", "bedrooms", "extract"),
@@ -73,7 +74,7 @@ _SEEN = {
     ),
     "ways": (
         ("leak", "leaky", "weather", "bedrooms"),
-        ("rule", "vents", "recovery", "fan_power", "shelter", *_STANDS),
+        ("rule", "vents", "recovery", "fan_power", "inside", "below", "shelter", *_STANDS),
     ),
 }
 _CAUTIONS = tuple(one.text for one in LIVING_CAUTIONS)
@@ -144,7 +145,7 @@ class LivingPanel(CardPanel):
                             45.0 * (round(house.front_faces / 45.0) % 8), as_list=True),
             "long": Dial("Wall leaks in front and back (a terrace: 100)", from_si(house.front_and_back, "%"),
                          0.0, 100.0, 1.0, unit="%"),
-            "flue": Dial("Open flue, share of all leaks", from_si(house.flue_share or FLUE_SHARE, "%"),
+            "flue": Dial("Open flue, if any: share of all leaks", from_si(house.flue_share or FLUE_SHARE, "%"),
                          0.0, 60.0, 1.0, unit="%"),
             "exponent": Dial("Flow exponent n", self._known.flow_exponent, 0.5, 1.0, step=0.01),
             "price": widgets.FloatText(prices.get(f"heat_{energy.lower()}", 0.0), description=f"Price of a {energy} (0: none)", style=_AUTO),
@@ -156,6 +157,8 @@ class LivingPanel(CardPanel):
             "inside_humidity": Dial("Humidity inside", 50.0, 20.0, 80.0, 1.0, unit="%"),
             "cold": Dial("Cold surface", *((32.0, 0.0, 60.0) if job.units == "us" else (0.0, -20.0, 15.0)),
                          step=1.0, unit=degrees),
+            "inside": _dial("Inside while heated", house.indoor_temperature, 15.0, 26.0, degrees, 0.5),
+            "below": _dial("Heated while outside is below", house.heating_below, 5.0, 20.0, degrees, 0.5),
             "depth": _dial("Depth of the gap", 0.1, 0.01, 0.4, length),
             "bedrooms": widgets.BoundedIntText(beds if isinstance(beds, int) else 3, 0, 20,
                                                description="Bedrooms", style=_AUTO),
@@ -199,8 +202,7 @@ class LivingPanel(CardPanel):
         self._desk.save_settings(
             assumptions={"bedrooms": now["bedrooms"], "fresh_air_rule": now["rule"],
                          "appliance": now["appliance"]},
-            site={"weather": now["weather"], "shelter": now["shelter"], "front_faces_deg": now["front"],
-                  "front_and_back": now["long"], "flue_share": _flue(now) or None},
+            site={"weather": now["weather"], **keep_lived(_stands(now))},
             prices={heat: now["price"] or None, f"{heat}_co2_{mass}": now["carbon"] or None},
         )  # fmt: skip
         self._keep.description = "Kept with the job"
@@ -213,14 +215,7 @@ class LivingPanel(CardPanel):
             self._page = show
             self.arrange()
         self._keep.description = _KEEP
-        stands = (
-            weather,
-            asked["shelter"],
-            asked["exponent"],
-            asked["front"],
-            asked["long"],
-            _flue(asked),
-        )
+        stands = weather, asked["exponent"], _stands(asked)
         years = self._side_by_side(leak, *stands)
         house, year = years.house, years.weather
         found = Living(self._known, years, self._asked_for(asked["bedrooms"], asked["rule"]))
@@ -253,7 +248,11 @@ class LivingPanel(CardPanel):
     def picture(self, record, show, **settings):
         """Return the page that is on show."""
         years, said = record.years, notes_list(record.years.weather.notes)
-        rests = (f"Weather: {years.weather.whose}.", *years.house.assumed, *years.warnings)
+        rests = (
+            f"Weather: {years.weather.whose}.",
+            *years.house.assumed(self.units),
+            *years.warnings,
+        )
         if show == "air":
             need = ach(record.need.flow, years.house.volume)
             chart = self._chart.draw(years.engine, need=need).img(
@@ -330,14 +329,13 @@ class LivingPanel(CardPanel):
     def _asked_for(self, bedrooms, rule):
         return next(one for one in self._needs(bedrooms) if one.jurisdiction == rule)
 
-    def _side_by_side(self, leak, weather, shelter, exponent, front, long, flue):
+    def _side_by_side(self, leak, weather, exponent, stands):
         """Return the models side by side; the last few stay, so that turning a page costs nothing."""
-        key = leak, weather, shelter, exponent, front, long, flue
+        key = leak, weather, exponent, *stands.values()
         if key not in self._kept:
             house = self._known.house
             lived = lived_house(house, leakage_flow_from("n50", leak, house), exponent,
-                                site_from_settings(self._desk.job.site), shielding=shelter,
-                                front_faces=front, front_and_back=long, flue_share=flue)  # fmt: skip
+                                site_from_settings(self._desk.job.site), **stands)  # fmt: skip
             while len(self._kept) > 3:
                 del self._kept[next(iter(self._kept))]
             self._kept[key] = side_by_side(lived, self._weather(weather))
@@ -352,13 +350,19 @@ class LivingPanel(CardPanel):
         return self._own
 
 
-def _flue(settings):
-    """Return the share of an open flue; none where nothing burns air from the rooms."""
-    return 0.0 if settings["appliance"] == "none" else settings["flue"]
+def _stands(settings):
+    """Return how the house stands and is lived in; no flue where nothing burns air from the rooms."""
+    return {"shielding": settings["shelter"], "front_faces": settings["front"],
+            "front_and_back": settings["long"],
+            "flue_share": 0.0 if settings["appliance"] == "none" else settings["flue"],
+            "indoor_temperature": settings["inside"], "heating_below": settings["below"]}  # fmt: skip
 
 
-def _dial(name, value, low, high, unit):
+def _dial(name, value, low, high, unit, step=None):
     """Return a dial in a unit people see, from SI."""
     return Dial(
-        name, *(float(f"{from_si(one, unit):.2g}") for one in (value, low, high)), unit=unit
+        name,
+        *(float(f"{from_si(one, unit):.2g}") for one in (value, low, high)),
+        unit=unit,
+        step=step,
     )

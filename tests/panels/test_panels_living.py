@@ -1,5 +1,7 @@
 """The panel of the year: pages, whose number it is, own weather, bad input, US units."""
 
+import re
+
 import numpy as np
 import pytest
 
@@ -66,6 +68,56 @@ def test_a_fire_is_named_with_its_rule_and_nothing_is_called_safe(panel):
     assert "no extract at all in its room" in panel.still() and "safe" not in panel.sentence
 
 
+def test_a_flue_counts_only_where_something_burns_air_from_the_rooms(panel):
+    plain = panel.value.years
+    assert panel.set(flue=0.4).value.years is plain and "No open flue is counted" in panel.still()
+    flued = panel.set(appliance="gas").value.years
+    assert (
+        flued.house.flue_share == 0.4
+        and "counts as 40\N{NO-BREAK SPACE}% of all leaks (assumption" in panel.still()
+    )
+    assert flued.engine.mean_while_heating > 1.02 * plain.engine.mean_while_heating
+    assert "This model does not know of the flue" in panel.still()
+
+
+def test_the_front_is_turned_and_what_that_does_is_said(panel):
+    south = panel.set(long=1.0).value.years.engine.mean_while_heating
+    assert "the front to the south" in panel.still() and "Turned all round" in panel.still()
+    east = panel.set(front=90.0).value.years.engine.mean_while_heating
+    assert abs(east / south - 1.0) > 0.01 and "the front to the east" in panel.still()
+
+
+def test_whose_hours_how_warm_and_what_is_from_memory_stand_on_every_page_of_the_year(panel):
+    for view in ("air", "heat", "need", "ways"):
+        page = panel.set(show=view).still()
+        assert "New York, JFK airport, 2013: 8730 hours from 2013-01-01 to 2013-12-30" in page
+        assert "20 °C inside; the heating runs while it is below 15 °C outside (assumption" in page
+        assert "from memory" in page
+    warm = panel.set(show="heat", inside=23.0).value.found.energy
+    assert warm[0] > 1.2 * panel.set(inside=20.0).value.found.energy[0]
+
+
+def test_the_hours_of_the_chart_are_the_hours_short(panel):
+    record = panel.set(show="need", leak=9.0).value
+    chart, need = panel._hours, record.need.flow * 1000.0
+    assert chart.need.get_ydata()[0] == pytest.approx(need)
+    for line, short in zip(chart.ends, record.found.hours_short):
+        assert int((line.get_ydata() < need).sum()) == pytest.approx(
+            short, abs=0.02 * record.found.hours
+        )
+    assert 0 < record.found.hours_short[0] < record.found.hours_short[1] < record.found.hours
+
+
+def test_openings_for_a_fire_and_vents_of_the_natural_ways(panel):
+    panel.set(show="need", appliance="oil jet", output=11e3)
+    assert "a permanent opening of 6050 mm²" in panel.still()
+    assert "none is given. Ask a licensed gas engineer" in panel.set(appliance="gas").still()
+    assert panel.set(appliance="none", extract=0.0).sentence.endswith("lower or higher.")
+    shut = panel.set(show="ways").value.found.ways[1].air.mean[0]
+    assert "no open vents" in panel.still()
+    assert panel.set(vents=0.03).value.found.ways[1].air.mean[0] > 2.0 * shut
+
+
 def test_price_and_carbon_only_where_the_user_gives_them(panel):
     assert "your factors" not in panel.set(show="heat").sentence
     assert "in your money" in panel.set(price=0.3).sentence
@@ -126,9 +178,18 @@ def test_a_table_without_temperatures_is_refused_in_words(own):
 
 def test_own_figures_are_kept_with_the_job(own):
     panel = own(lambda hour: 5.0, ",wind_m_s", lambda hour: ",4")
-    panel.set(bedrooms=5, rule="Norway", price=0.3)
+    stands = {"weather": "greensboro_typical", "shelter": "nothing near", "front": 90.0, "long": 1.0,
+              "appliance": "solid", "flue": 0.3, "inside": 22.0, "below": 12.0}  # fmt: skip
+    panel.set(bedrooms=5, rule="Norway", price=0.3, **stands)
     panel.keep()
+    assert panel._keep.description == "Kept with the job"
     again = LivingPanel(open_job(panel._desk.job.folder))
+    assert {key: again.settings[key] for key in stands} == stands
+    assert again.value.years.house == panel.value.years.house
+    again.set(appliance="none")
+    assert again._keep.description == "Keep with the job"
+    again.keep()
+    assert LivingPanel(open_job(panel._desk.job.folder)).value.years.house.flue_share == 0.0
     assert (again.settings["bedrooms"], again.settings["rule"], again.settings["price"]) == (
         5, "Norway", 0.3,
     )  # fmt: skip
@@ -153,9 +214,13 @@ def test_us_units_all_through(tmp_path, monkeypatch):
 
     panel = LivingPanel(save_settings(start_job("Feet"), units="us"))
     for _, view in VIEWS:
-        said = panel.set(show=view).sentence
-        for metric in (" L/s", " m³/h", " m/s", "°C"):
-            assert metric not in said, (view, said)
+        panel.set(show=view, price=1.0, carbon=11.7)
+        said = re.sub(r"<details.*?</details>|<img[^>]*>", "", panel.still(), flags=re.S)
+        metric = re.search(r"\d\s(L/s|m³|m²|m/s|°C|kWh|W|g|mm|m|kg|kW)(?!\w)", said)
+        assert metric is None and "[kWh]" not in said, (view, metric)
+    panel.set(show="heat").keep()
+    prices = panel._desk.job.prices
+    assert (prices["heat_therm"], prices["heat_therm_co2_lb"]) == (1.0, 11.7)
 
 
 def test_the_chart_shows_whole_days_and_its_lines():
