@@ -43,7 +43,7 @@ class Habits:
 
 
 class Refused(Exception):  # noqa: N818 - reads as it is raised
-    """A cell that cannot be read; the message says what was expected."""
+    """A cell that cannot be read; the message says what was expected, without a full stop."""
 
 
 def clean_text(value):
@@ -151,7 +151,7 @@ def _number(column, text, habits):
     low = float("-inf") if column.low is None else column.low
     high = float("inf") if column.high is None else column.high
     if not low <= value <= high or value in (float("inf"), float("-inf")):
-        raise Refused(f"{_limits(column)}. {column.slip}".strip())
+        raise Refused(f"{_limits(column)}. {column.slip}".strip(" ."))
     if column.kind == "integer":
         if value != int(value):
             raise Refused("a whole number")

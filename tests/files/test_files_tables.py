@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from airlab.files import read_table, save_copy, write_table
-from airlab.files.cells import clean_text
+from airlab.files import JOB_TABLES, read_table, save_copy, write_table
+from airlab.files.cells import Habits, Refused, clean_text, parse_cell
 from airlab.files.tables import parse_table, render_table
 from airlab.words import Column, InputError, Table
 
@@ -389,3 +389,14 @@ def test_no_file_is_an_empty_table_and_a_copy_touches_nothing(tmp_path):
     first, second = (save_copy(path, SHEDS, [{**ROW, "shed": s}]) for s in "BC")
     assert path.read_bytes() == before
     assert [read_table(p, SHEDS).rows[0]["shed"] for p in (first, second)] == ["B", "C"]
+
+
+@pytest.mark.parametrize("table", [table for table, _ in JOB_TABLES.values()], ids=lambda t: t.name)
+def test_what_a_number_may_be_ends_without_a_full_stop_for_the_sentence_it_stands_in(table):
+    for column in table.columns:
+        if column.low is not None or column.high is not None:
+            wild = str(column.low - 1e9) if column.low is not None else str(column.high + 1e9)
+            with pytest.raises(Refused) as caught:
+                parse_cell(column, wild, Habits())
+            assert not str(caught.value).endswith("."), column.name
+            assert ".." not in f"{column.name}: expected {caught.value}."
