@@ -47,6 +47,7 @@ class BridgePanel(CardPanel):
             },
             units=units,
         )
+        self.add_class("airlab-asks")
 
     def _head_html(self):
         return f"{super()._head_html()}{step_style()}"

@@ -28,6 +28,10 @@ def step_style():
 class StepPanel(Panel):
     """A panel with the style of steps."""
 
+    def __init__(self, **groups):
+        super().__init__(**groups)
+        self.add_class("airlab-asks")
+
     def _head_html(self):
         return f"{super()._head_html()}{step_style()}"
 

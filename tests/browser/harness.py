@@ -49,6 +49,26 @@ def browser_path():
     return next((found for name in names if (found := shutil.which(name))), None)
 
 
+# What does not fit: lists as tall as a card, and parts of a panel beyond the edge of the page.
+MISFITS = """() => [...document.querySelectorAll('.airlab-panel')].flatMap(panel => {
+  const page = panel.closest('.jp-WindowedPanel-outer');
+  const edge = panel.matches(':popover-open') || !page ? innerWidth
+    : page.getBoundingClientRect().right;
+  const scrolls = e => { for (; e !== panel; e = e.parentElement)
+    if (['auto', 'scroll'].includes(getComputedStyle(e).overflowX)) return true; return false; };
+  const name = e => `${e.tagName} ${e.className.baseVal ?? e.className} `
+    + (e.innerText || e.value || '').slice(0, 40);
+  return [...panel.querySelectorAll('select, input, button, p, table, svg, img')].flatMap(e => {
+    const box = e.getBoundingClientRect();
+    if (!box.width || getComputedStyle(e).position === 'absolute') return [];
+    if (e.tagName === 'SELECT' && box.height > 80) return [`${name(e)}: ${box.height} px high`];
+    const over = Math.round(box.right - edge);
+    return over > 1 && !e.closest('svg svg, svg *') && !scrolls(e)
+      ? [`${name(e)}: ${over} px beyond the page`] : [];
+  });
+})"""
+
+
 class Lab:
     """A JupyterLab server on a free port, with a folder of its own.
 
@@ -375,6 +395,7 @@ class Notebook:
     def clean(self):
         """Assert what must hold after anything a person did."""
         assert self.axe() == []
+        assert self.page.evaluate(MISFITS) == []
         assert self.errors() == []
         assert self.faults == [], "page or console errors"
         assert self.strangers == [], "requests to other hosts"
