@@ -119,7 +119,7 @@ def table_html(table, rows, chosen=None, unsaved=()):
     """
     columns = table.columns
     head = "".join(
-        f'<th scope="col" title="{escape(c.meaning)}">{escape(column_words(c))}</th>'
+        f'<th scope="col"{_side(c)} title="{escape(c.meaning)}">{escape(column_words(c))}</th>'
         for c in columns
     )
     body = "".join(
@@ -145,6 +145,10 @@ def _row_html(table, row, chosen, unsaved):
             note = ' <span class="airlab-note">not saved</span>' if unsaved else ""
             cells.append(f'<th scope="row">{mark}{text}{note}</th>')
         else:
-            number = ' class="number"' if column.kind in ("number", "integer") else ""
-            cells.append(f"<td{number}>{text}</td>")
+            cells.append(f"<td{_side(column)}>{text}</td>")
     return f"<tr{' aria-current=true' if chosen else ''}>{''.join(cells)}</tr>"
+
+
+def _side(column):
+    """Return the class that sets figures, and the head over them, to the right."""
+    return ' class="number"' if column.kind in ("number", "integer") else ""

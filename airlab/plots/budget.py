@@ -121,12 +121,12 @@ def budget_houses(answer, before=None, units="metric"):
         at = _EDGE + width * i / 4.0
         parts.append(text(at, _BASE + 20, show(end * i / 4.0, digits=2), size=14, anchor="middle"))
     goal, limit = x(answer.aim_flow), x(answer.limit_flow)
+    target = f"target {show(valued(answer.aim_flow))}"
     parts += [
         line(limit, 50, limit, _BASE, stroke=INK, stroke_width=3),
         line(goal, 50, goal, _BASE, stroke=VOLUME.css, stroke_width=3, stroke_dasharray="7 4"),
         text(limit + 4, 44, f"limit {show(valued(answer.limit_flow))}", font_weight="bold"),
-        text(goal - 4, 44, f"target {show(valued(answer.aim_flow))}", anchor="end",
-             font_weight="bold", fill=VOLUME.css),
+        text(max(goal - 4, 9.6 * len(target)), 44, target, anchor="end", font_weight="bold", fill=VOLUME.css),
         text(0, 18, f"{one.symbol} at the end [{label(answer.metric_unit(units))}]", font_weight="bold"),
         text(0, _BASE + 44, f"{show_percent(answer.chance_limit)} within the limit, "
              f"{show_percent(answer.chance_aim)} within the target", font_weight="bold", size=15),

@@ -220,6 +220,7 @@ def day_page(facts, blank=False):
     job, shown = facts.job, facts.shown
     readings = () if blank or not facts.filled else job.readings
     plan, expected = facts.plan, facts.plan.expected
+    fan_sentence, advice = _fan_words(plan.fan, job.units)
     computed = [("direction", job.direction)]
     if expected is not None:
         computed += [("expected flow at 50 Pa", shown.flows(expected.low, expected.high)),
@@ -242,8 +243,7 @@ def day_page(facts, blank=False):
         parts=[_part_row(line, shown) for line in expected.lines if line.kind != "area"]
         if expected else [],
         worst=_worst_areas(expected, shown) if expected else [],
-        fan=plan.fan, advice=_advice(plan.fan, job.units),
-        fan_sentence=plan.fan.sentence(job.units) if plan.fan else "",
+        fan=plan.fan, fan_sentence=fan_sentence, advice=advice,
         rows=[_reading_row(reading, shown) for reading in readings],
         blank=max(READING_ROWS - len(readings), 2),
         corrected=[one.sentence(job.units) for one in plan.readings] if readings else [],
@@ -252,10 +252,14 @@ def day_page(facts, blank=False):
     )  # fmt: skip
 
 
-def _advice(fan, units):
-    """Return the advice that the fan's sentence has not given already."""
-    said = fan.sentence(units) if fan else ""
-    return [line for line in fan.advice(units) if line not in said] if fan else []
+def _fan_words(fan, units):
+    """Return what the fan reaches, and the advice, which its sentence may begin, as a list."""
+    if not fan:
+        return "", ()
+    said, advice = fan.sentence(units), fan.advice(units)
+    for line in advice:
+        said = said.replace(line, "").strip()
+    return said, advice
 
 
 def _compared(plan):

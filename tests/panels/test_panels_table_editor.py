@@ -63,7 +63,7 @@ def test_headers_say_the_unit():
     assert column_words(TRADES.column("hole_diameter_mm")) == "Hole diameter [mm]"
     html = TableEditor(ROOMS, ROWS, save=kept)._table.value
     assert (
-        '<th scope="col" title="height, floor to ceiling: the mean in a box, the greatest under a slope">Height [m]</th>'
+        '<th scope="col" class="number" title="height, floor to ceiling: the mean in a box, the greatest under a slope">Height [m]</th>'
         in html
     )
     assert "Bath &lt;b&gt;" in html and "<b>" not in html
