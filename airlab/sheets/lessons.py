@@ -69,20 +69,24 @@ def _wanted(args):
         yield match_sheet(args.seed, student, mark, lesson).sentence()
         return
     job = replace(demo_job(), units=args.units)
+    folder = Path(args.folder or pages_folder(job))
+    yield from _printed(args, lesson, job, folder)
+    yield f"All of it lies in {folder.resolve()}"
+
+
+def _printed(args, lesson, job, folder):
+    """Print what the command names; yield what was printed."""
     if lesson == "workshop":
-        yield print_workshop(job, args.folder).sentence()
+        yield print_workshop(job, folder).sentence()
         return
     length = DAY if args.minutes == "day" else _whole("Minutes", args.minutes)
     notebooks = [one for one in lesson_plan(lesson, length).notebooks if exercises_for(one)]
     if not notebooks:
-        yield print_lesson(job, args.folder, lesson=lesson, length=length).sentence()
+        yield print_lesson(job, folder, lesson=lesson, length=length).sentence()
         return
-    plan, folder = (
-        lesson_pages(job, None, lesson, length)[:1],
-        Path(args.folder or pages_folder(job)),
-    )
     for notebook in notebooks:
         yield print_class(notebook, args.students, args.seed, folder, job).sentence()
+    plan = lesson_pages(job, None, lesson, length)[:1]
     yield write_pages(plan, folder / "teacher", name="").sentence()
 
 
