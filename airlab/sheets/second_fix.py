@@ -51,7 +51,7 @@ def holes_page(facts):
         rows=[_hole_row(hole, shown) for hole in job.holes] if facts.filled else [],
         blank=_BLANK_ROWS,
         planned=[_to_come_row(one, shown) for one in to_come],
-        sizes_heads=[("open round hole", ""), *((shown.value(d, "mm", 2), "n") for d in diameters)],
+        sizes_heads=[("open round hole", ""), *((shown.value(d, "mm"), "n") for d in diameters)],
         sizes=[
             (f"flow at 50 Pa, {shown.name('m3/s')}", *(shown.bare(_cost(d), "m3/s") for d in diameters)),
             ("share of what it may lose",
