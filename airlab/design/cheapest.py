@@ -16,6 +16,7 @@ __all__ = ["CheapestWay", "Option", "cheapest", "options_of", "price_list"]
 
 _CLOSE_LIFT = "close it in the line"
 _TRIES = 5
+_SCENARIOS = 400  # houses the programme looks at
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +125,7 @@ def options_of(entries, training=()):
     return tuple(found)
 
 
-def cheapest(answer, wanted=0.9, options=None, scenarios=400):
+def cheapest(answer, wanted=0.9, options=None):
     """Return the changes of least cost that reach a wanted chance of keeping the limit.
 
     Parameters
@@ -136,8 +137,6 @@ def cheapest(answer, wanted=0.9, options=None, scenarios=400):
     options : iterable of Option or None
         What could be done: at most one detail and one training for a line; None takes those of
         the budget.
-    scenarios : int
-        Number of houses the programme looks at.
 
     Returns
     -------
@@ -164,7 +163,7 @@ def cheapest(answer, wanted=0.9, options=None, scenarios=400):
     if missing:
         raise InputError(f"An option names {missing[0]!r}, and the budget has no such line.")
     error = houses.test_errors(answer.test_spread)
-    pick = _spread_out(houses, houses.final * error, min(scenarios, houses.final.size))
+    pick = _spread_out(houses, houses.final * error, min(_SCENARIOS, houses.final.size))
     pairs = [(i, j) for i, one in enumerate(options) for j, other in enumerate(options)
              if not one.lines and one.item in other.lines]  # fmt: skip
     sets = [(), *((i,) for i in range(len(options))), *pairs]
@@ -279,6 +278,6 @@ def _way(answer, wanted, chosen, error):
     return CheapestWay(wanted, tuple(chosen), cost, chance, half, short)
 
 
-def price_list(answer, steps=(0.7, 0.8, 0.9, 0.95), options=None):
+def price_list(answer, steps=(0.7, 0.8, 0.9, 0.95)):
     """Return the cheapest way to each chance: what each further percent costs."""
-    return tuple(cheapest(answer, one, options) for one in steps)
+    return tuple(cheapest(answer, one) for one in steps)

@@ -306,15 +306,13 @@ class Trust:
         return f"The flow at {first[0]} is known to {first[1]} (95 %), {parts}. {word}"
 
 
-def trust(result, pressures=(50.0, 10.0, 4.0), **more):
+def trust(result, **more):
     """Return which figure to build on.
 
     Parameters
     ----------
     result : TestResult
         Worked out by `analyse`.
-    pressures : sequence of float
-        Pressures of the flows. [Pa]
     more : dict
         Passed on to `budget`.
 
@@ -330,4 +328,4 @@ def trust(result, pressures=(50.0, 10.0, 4.0), **more):
     >>> trust(analyse(FanTest(one, Conditions(20.0, 10.0)))).sentence()[:37]
     'The flow at 50 Pa is known to 7.5 % ('
     """
-    return Trust(tuple(budget(result, p, **more) for p in pressures))
+    return Trust(tuple(budget(result, p, **more) for p in (50.0, 10.0, 4.0)))

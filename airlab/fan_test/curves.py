@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from airlab.words import InputError, require_between, require_choice, show, show_percent
+from airlab.words import InputError, require_choice, show, show_percent
 
 __all__ = ["FitCurve", "Influence", "fit_curves", "influence", "with_point", "without_points"]
 
@@ -34,19 +34,16 @@ class FitCurve:
                 f"The point farthest off is number {worst + 1}, by {share}.")  # fmt: skip
 
 
-def fit_curves(result, low=2.0, high=100.0, count=80, confidence=0.95):
-    """Return what a log-log or straight plot of a result needs, by direction.
+_ENDS = (2.0, 100.0)  # Pa, of the curves
+
+
+def fit_curves(result):
+    """Return what a log-log or straight plot of a result needs, by direction, with limits of 95 %.
 
     Parameters
     ----------
     result : TestResult
         Worked out by `analyse`.
-    low, high : float
-        Ends of the curves. [Pa]
-    count : int
-        Places along them.
-    confidence : float
-        Of the limits. [-]
 
     Returns
     -------
@@ -61,9 +58,7 @@ def fit_curves(result, low=2.0, high=100.0, count=80, confidence=0.95):
     >>> fit_curves(analyse(FanTest(one)))[0].direction
     'depressurise'
     """
-    require_between("low", low, 0.1, 500.0, "Pa")
-    require_between("high", high, 1.001 * low, 1000.0, "Pa")
-    pressure = np.exp(np.linspace(np.log(low), np.log(high), int(count)))
+    pressure = np.geomspace(*_ENDS, 80)
     return tuple(
         FitCurve(
             one.direction,
@@ -72,7 +67,7 @@ def fit_curves(result, low=2.0, high=100.0, count=80, confidence=0.95):
             one.residuals,
             pressure,
             one.fit.flow(pressure),
-            *one.fit.flow_limits(pressure, confidence),
+            *one.fit.flow_limits(pressure),
             float(one.fit.pivot_pressure),
             float(one.fit.flow_exponent),
         )

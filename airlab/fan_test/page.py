@@ -205,24 +205,19 @@ _NOTES = {
 }
 
 
-def fits_beside(result, pressure_spread=0.5, flow_spread=0.01, pressures=(50.0, 4.0)):
+def fits_beside(result):
     """Return the same test worked out with every fit.
 
     Parameters
     ----------
     result : TestResult
         Worked out by `analyse`.
-    pressure_spread : float
-        Standard uncertainty of each pressure difference. [Pa]
-    flow_spread : float
-        Standard uncertainty of each flow, as a share of it. [-]
-    pressures : sequence of float
-        Pressures of the flows. [Pa]
 
     Returns
     -------
     tuple of FitRow
-        The standard's fit first. Half-widths are at 95 %, of the fit alone.
+        The standard's fit first. Half-widths are at 95 %, of the fit alone; each pressure is taken
+        as good to 0.5 Pa, each flow to 1 %.
 
     References
     ----------
@@ -237,7 +232,7 @@ def fits_beside(result, pressure_spread=0.5, flow_spread=0.01, pressures=(50.0, 
     """
 
     def spread_fit(method, pressure, flow):
-        return fit_with_spreads(pressure, flow, pressure_spread, flow_spread * flow, method,
+        return fit_with_spreads(pressure, flow, 0.5, 0.01 * flow, method,
                                 exponent_spread=0.07)  # fmt: skip
 
     def prior(pressure, flow):
@@ -250,7 +245,7 @@ def fits_beside(result, pressure_spread=0.5, flow_spread=0.01, pressures=(50.0, 
         found = analyse(result.test, result.standard, fitter)
         spread = found.exponent_spread_and_freedom()[0]
         flows = []
-        for p in pressures:
+        for p in (50.0, 4.0):
             share, dof = found.spread_and_freedom(p)
             flows.append(
                 (float(p), float(found.flow(p)), float(coverage_factor(0.95, dof) * share))

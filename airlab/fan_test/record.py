@@ -20,6 +20,7 @@ _ASKED = ("on", "by", "standard", "purpose", "inside_temperature_c", "outside_te
           "building_height_m", "flow_stands_for", "calibration_density_kg_per_m3", "flow_accuracy",
           "gauge_accuracy_pa", "instruments")  # fmt: skip
 _REPORTED = {"q50": "stated_q50_m3_per_h", "n50": "stated_n50_1_per_h"}
+_TYPED = 2e-3  # how close a stated result must come, relative
 _ROUNDED = 3e-3  # a report rounds its mean to three digits
 
 
@@ -54,7 +55,7 @@ class RecordCheck:
         return " ".join((*parts, "This is a check of the record, not a certificate."))
 
 
-def check_record(test_row, point_rows, geometry=None, stated=None, within=2e-3):
+def check_record(test_row, point_rows, geometry=None, stated=None):
     """Return what a test's record lacks and whether its stated results follow from the readings.
 
     Parameters
@@ -68,8 +69,6 @@ def check_record(test_row, point_rows, geometry=None, stated=None, within=2e-3):
     stated : dict, optional
         By direction, a dict of stated results: n, C_env, C_L, q50, q4, n50. The mean that a
         report states stands in the row itself.
-    within : float
-        How close stated results must come, relative. [-]
 
     Returns
     -------
@@ -128,7 +127,7 @@ def check_record(test_row, point_rows, geometry=None, stated=None, within=2e-3):
             raise InputError(f"Stated results are named: {', '.join(STATED)}.")
         volume = None if geometry is None else geometry.internal_volume
         named.append(
-            (direction, name_the_mistake(series, test.conditions, within, volume, **values))
+            (direction, name_the_mistake(series, test.conditions, _TYPED, volume, **values))
         )
     reported = {
         name: test_row.get(column)

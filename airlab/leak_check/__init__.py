@@ -45,7 +45,6 @@ from airlab.leak_check.readings import (
     STAGES,
     correct_reading,
     house_flow,
-    one_point_spread,
     to_reference,
 )
 from airlab.leak_check.register import HoleRegister, hole_register, weigh_hole
@@ -143,7 +142,6 @@ __all__ = [
     "make_plan",
     "material_schedule",
     "next_stage",
-    "one_point_spread",
     "open_rows",
     "pass_mark",
     "preparation",

@@ -3,22 +3,18 @@
 from dataclasses import dataclass
 from math import exp
 
+from airlab.fan_test import one_point_test
 from airlab.leak_check.assumptions import assumptions_from
 from airlab.leak_check.batches import RunningTotal, running_total
 from airlab.leak_check.fan_choice import below_range, fan_ranges
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
 from airlab.leak_check.log import Log
 from airlab.leak_check.plan import CheckPlan, make_plan
-from airlab.leak_check.readings import (
-    STAGES,
-    CorrectedReading,
-    correct_reading,
-    one_point_spread,
-)
+from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
 from airlab.leak_check.release import NOT_YET
 from airlab.leak_check.route import BEFORE
 from airlab.leak_check.saying import listed, said, said_range
-from airlab.words import InputError, normal_point, show, show_percent
+from airlab.words import PRESSURE_REFERENCE, InputError, normal_point, show, show_percent
 
 __all__ = [
     "CheckDay",
@@ -112,15 +108,11 @@ def judge_reading(corrected, assumptions, expected=None, fans=()):
     """
     zeros = (corrected.reading.zero_before, corrected.reading.zero_after)
     moved = 0.0 if None in zeros else abs(zeros[1] - zeros[0]) / 2.0
-    spread = float(
-        one_point_spread(
-            abs(corrected.pressure_difference),
-            assumptions["test_uncertainty"],
-            moved,
-            assumptions["flow_exponent"],
-            assumptions["exponent_spread"],
-        )
-    )
+    one = one_point_test(
+        corrected.pressure_difference, corrected.flow, assumptions["test_uncertainty"], moved,
+        assumptions["flow_exponent"], assumptions["exponent_spread"],
+    )  # fmt: skip
+    spread = float(one.relative_spread(PRESSURE_REFERENCE))
     flow = corrected.flow_50
     place = expected.compare(flow) if expected else ""
     reach = _NORMAL * spread

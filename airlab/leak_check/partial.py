@@ -46,6 +46,7 @@ _FIRST = {
         "not safe or not known there, no fan."
     ),
 }
+_SPREAD = 0.015  # of one reading, relative [PRIGNON2025]
 _TEMPERATURE = 20.0  # C, everywhere: only the fan drives
 
 
@@ -221,7 +222,7 @@ class PartyLeakage:
         )
 
 
-def party_leakage(alone, guarded, other_pressure=0.0, flow_exponent=0.65, spread=0.015):
+def party_leakage(alone, guarded, other_pressure=0.0, flow_exponent=0.65):
     """Return the leakage between two zones from a reading alone and a guarded one.
 
     ``Q_between,50 = (Q_alone - Q_guarded) (50 / (50 - p_other))**n``
@@ -237,8 +238,6 @@ def party_leakage(alone, guarded, other_pressure=0.0, flow_exponent=0.65, spread
         open. [Pa]
     flow_exponent : float
         Of the leakage between. [-]
-    spread : float
-        Relative spread of one reading. [-]
 
     Returns
     -------
@@ -262,7 +261,7 @@ def party_leakage(alone, guarded, other_pressure=0.0, flow_exponent=0.65, spread
             f"Other pressure is {show(other_pressure, 'Pa')}. The other zone goes with the house: open "
             "its windows, then read again."
         )
-    found = difference(alone, guarded, spread, spread)
+    found = difference(alone, guarded, _SPREAD, _SPREAD)
     scale = (PRESSURE_REFERENCE / left) ** flow_exponent
     ends = (-found.change * scale, -found.high * scale, -found.low * scale)
     return PartyLeakage(float(alone), float(guarded), *ends, float(other_pressure))

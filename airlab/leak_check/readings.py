@@ -28,7 +28,6 @@ __all__ = [
     "HouseFlow",
     "correct_reading",
     "house_flow",
-    "one_point_spread",
     "to_reference",
 ]
 
@@ -38,8 +37,8 @@ _ZERO_LIMIT = 5.0  # Pa, either way
 _EXPONENT_RANGE = (0.55, 0.75)  # taken where a house's flow exponent is not known
 
 
-def to_reference(flow, pressure, flow_exponent=0.65, reference_pressure=PRESSURE_REFERENCE):
-    """Return the flow brought to another pressure: ``Q (p_r / p)^n``.
+def to_reference(flow, pressure, flow_exponent=0.65):
+    """Return the flow brought to 50 Pa: ``Q (50 / p)^n``.
 
     Parameters
     ----------
@@ -49,13 +48,11 @@ def to_reference(flow, pressure, flow_exponent=0.65, reference_pressure=PRESSURE
         Size of the pressure difference. [Pa]
     flow_exponent : float or array
         Exponent of the house. [-]
-    reference_pressure : float
-        Pressure to bring it to. [Pa]
 
     Returns
     -------
     float or array
-        Flow at the reference pressure. [m3/s]
+        Flow at 50 Pa. [m3/s]
 
     Examples
     --------
@@ -64,50 +61,7 @@ def to_reference(flow, pressure, flow_exponent=0.65, reference_pressure=PRESSURE
     """
     require_positive("flow", flow, "m3/s")
     require_positive("pressure", pressure, "Pa")
-    return flow * np.power(reference_pressure / np.asarray(pressure), flow_exponent)
-
-
-def one_point_spread(
-    pressure,
-    flow_spread=0.03,
-    pressure_spread=0.0,
-    flow_exponent=0.65,
-    exponent_spread=0.07,
-    reference_pressure=PRESSURE_REFERENCE,
-):
-    """Return the relative spread of a one-point flow brought to another pressure.
-
-    ``u^2 = u_q^2 + (n u_p / p)^2 + (ln(p_r / p) u_n)^2``
-
-    Parameters
-    ----------
-    pressure : float or array
-        Size of the pressure difference read. [Pa]
-    flow_spread : float
-        Relative spread of the flow reading. [-]
-    pressure_spread : float
-        Spread of the pressure reading. [Pa]
-    flow_exponent, exponent_spread : float
-        Flow exponent and its spread. [-]
-    reference_pressure : float
-        Pressure it is brought to. [Pa]
-
-    Returns
-    -------
-    float or array
-        Relative spread. [-]
-
-    Examples
-    --------
-    >>> round(float(one_point_spread(40.0, 0.05, 1.0)), 4)
-    0.0548
-    """
-    p = require_positive("pressure", pressure, "Pa")
-    return np.sqrt(
-        flow_spread**2
-        + np.square(flow_exponent * pressure_spread / p)
-        + np.square(np.log(reference_pressure / p) * exponent_spread)
-    )
+    return flow * np.power(PRESSURE_REFERENCE / np.asarray(pressure), flow_exponent)
 
 
 @dataclass(frozen=True, slots=True)

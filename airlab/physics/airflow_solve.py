@@ -19,6 +19,7 @@ __all__ = ["LAMINAR_BELOW", "Balance", "balance_one_zone", "balance_zones", "pow
 LAMINAR_BELOW = LOWEST_PRESSURE  # Pa; below this a path's flow is taken proportional to pressure
 CONVERGED_WITHIN = 1e-9  # imbalance as a fraction of the air that passes through a zone
 _AIM = 1e-11
+_ROUNDS = 80  # of Newton before the sweep is called
 _CELLS = 131072  # cases times paths handled at once: they stay in the processor's cache
 
 
@@ -184,7 +185,7 @@ def _newton(offset, out, back, exponent, supply, start, low, high, kind, rounds)
     return (found, worst, count) if fine else (guess, worst, count)
 
 
-def balance_zones(incidence, offset, flows, supply, rounds=80):
+def balance_zones(incidence, offset, flows, supply):
     """Return the pressures at which every zone's paths carry away what the fans supply.
 
     Damped Newton: the step is shortened until the slope along it has fallen to a third. A case that
@@ -200,8 +201,6 @@ def balance_zones(incidence, offset, flows, supply, rounds=80):
         Pressure differences (cases, paths) in, flows and slopes out; never falling.
     supply : array (cases, zones)
         What fans blow into each zone, in the unit of the flows.
-    rounds : int
-        Newton rounds before the sweep is called.
 
     Returns
     -------
@@ -214,13 +213,13 @@ def balance_zones(incidence, offset, flows, supply, rounds=80):
     supply = np.broadcast_to(supply, (len(offset), incidence.shape[1]))
     pressure = _linear_start(incidence, offset, flows, supply)
     state = pressure, offset + pressure @ incidence.T
-    pressure, across, imbalance, count = _damped(incidence, flows, supply, *state, rounds)
+    pressure, across, imbalance, count = _damped(incidence, flows, supply, *state, _ROUNDS)
     for _ in range(3):
         if (imbalance <= CONVERGED_WITHIN).all():
             break
         swept = _sweep(incidence, offset, flows, supply, pressure)
         state = swept, offset + swept @ incidence.T
-        again, across_again, left, more = _damped(incidence, flows, supply, *state, max(rounds, 20))
+        again, across_again, left, more = _damped(incidence, flows, supply, *state, _ROUNDS)
         better = left < imbalance
         pressure = np.where(better[:, None], again, pressure)
         across = np.where(better[:, None], across_again, across)

@@ -3,7 +3,7 @@
 import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
-from airlab.physics.openings import SHARP_EDGE, equivalent_hole_area, hole_flow
+from airlab.physics.openings import equivalent_hole_area, hole_flow
 from airlab.words import (
     PRESSURE_REFERENCE,
     ach,
@@ -28,7 +28,6 @@ def air_change_rate_of_hole(
     volume,
     pressure_difference=PRESSURE_REFERENCE,
     air=CLASSROOM_AIR,
-    discharge_coefficient=SHARP_EDGE,
 ):
     """Return the air changes per hour that a hole gives a volume: ``Cd A sqrt(2 p/rho) / V``.
 
@@ -42,8 +41,6 @@ def air_change_rate_of_hole(
         Pressure across the holes. [Pa]
     air : Air or AirState
         The air that passes.
-    discharge_coefficient : float
-        0.611 for sharp holes. [-]
 
     Returns
     -------
@@ -57,11 +54,11 @@ def air_change_rate_of_hole(
     [1.2, 0.6]
     """
     volume = require_positive("volume", volume, "m3")
-    return ach(hole_flow(area, pressure_difference, air, discharge_coefficient), volume)
+    return ach(hole_flow(area, pressure_difference, air), volume)
 
 
-def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR, discharge_coefficient=SHARP_EDGE):
-    """Return the area of one hole that gives a volume its air changes at 50 Pa.
+def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR):
+    """Return the area of one sharp hole that gives a volume its air changes at 50 Pa.
 
     About 0.5 cm2 per m3 for each air change per hour.
 
@@ -73,8 +70,6 @@ def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR, discharge_coefficient=
         Volume behind the hole. [m3]
     air : Air or AirState
         The air that passes.
-    discharge_coefficient : float
-        0.611 for a sharp hole. [-]
 
     Returns
     -------
@@ -89,7 +84,7 @@ def hole_area_for_ach50(ach50, volume, air=CLASSROOM_AIR, discharge_coefficient=
     """
     rate = to_si(require_positive("air_change_rate", ach50, "1/h"), "1/h")
     volume = require_positive("volume", volume, "m3")
-    return equivalent_hole_area(rate * volume, PRESSURE_REFERENCE, air, discharge_coefficient)
+    return equivalent_hole_area(rate * volume, PRESSURE_REFERENCE, air)
 
 
 def remaining_old_air(air_change_rate, time):

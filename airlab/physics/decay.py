@@ -39,19 +39,16 @@ _SOON = 60.0  # s
 _BULGE = mm(5.0)
 
 
-def air_storage(volume, kappa=1.0, skin_compliance=0.0, atmosphere=STANDARD_PRESSURE):
+def air_storage(volume, kappa=1.0, skin_compliance=0.0):
     """Return how much air leaves per pascal: ``V / (kappa P)``, and what the skin gives. [m3/Pa]."""
     require_positive("volume", volume, "m3")
     require_between("kappa", kappa, 1.0, 1.4)
-    require_between("atmosphere", atmosphere, 3e4, 2e5, "Pa")
     slip = "It is the volume the skin gives for each pascal, in m³/Pa."
     require_positive("skin_compliance", skin_compliance, "-", slip, allow_zero=True)
-    return volume / (kappa * atmosphere) + skin_compliance
+    return volume / (kappa * STANDARD_PRESSURE) + skin_compliance
 
 
-def spare_air(
-    volume, pressure_difference=PRESSURE_REFERENCE, kappa=1.0, atmosphere=STANDARD_PRESSURE
-):
+def spare_air(volume, pressure_difference=PRESSURE_REFERENCE, kappa=1.0):
     """Return the air that must leave a stiff vessel for its pressure to vanish: ``V p / (kappa P)``.
 
     Parameters
@@ -62,8 +59,6 @@ def spare_air(
         Pressure at the start. [Pa]
     kappa : float
         1 if the air keeps its temperature, 1.4 if it cools as it expands. [-]
-    atmosphere : float
-        Absolute pressure around the vessel. [Pa]
 
     Returns
     -------
@@ -81,7 +76,7 @@ def spare_air(
     246.7
     """
     pressure = require_positive("pressure_difference", pressure_difference, "Pa")
-    return air_storage(volume, kappa, 0.0, atmosphere) * pressure
+    return air_storage(volume, kappa) * pressure
 
 
 def pressure_decay_time(ach50, flow_exponent=0.65, start=PRESSURE_REFERENCE, end=5.0, kappa=1.0):
@@ -236,11 +231,11 @@ class FanStop:
         """Time of one air change over the half-time of the pressure. [-]."""
         return self.fan_on.time_to_flat / self.fan_off.half_time
 
-    def half_words(self, digits=2):
+    def half_words(self):
         """Return the spread of the half-time, in words."""
         low, high = self.cooling.half_time, self.fan_off.half_time
         if high < _SOON:
-            return show_range(low, high, "s", digits)
+            return show_range(low, high, "s", 2)
         return f"{show_duration(low)} to {show_duration(high)}" if high < math.inf else "never"
 
     def sentence(self, units="metric"):

@@ -7,7 +7,7 @@ from airlab.words import InputError
 __all__ = ["bracketed_root"]
 
 
-def bracketed_root(function, low, high, tolerance=1e-15, absolute=0.0, most=120):
+def bracketed_root(function, low, high, absolute=0.0):
     """Return where `function` crosses zero between `low` and `high`, entry by entry.
 
     Inverse quadratic steps kept inside the bracket, with halving where they would not help.
@@ -18,12 +18,8 @@ def bracketed_root(function, low, high, tolerance=1e-15, absolute=0.0, most=120)
         Continuous function of one array; returns an array of the same shape.
     low, high : float or array
         Ends of the bracket; the function differs in sign at them, or is zero. [-]
-    tolerance : float
-        Width of the final bracket relative to the size of the root. [-]
     absolute : float
         Width of the final bracket that is always fine enough. [-]
-    most : int
-        Most rounds.
 
     Returns
     -------
@@ -51,7 +47,7 @@ def bracketed_root(function, low, high, tolerance=1e-15, absolute=0.0, most=120)
         raise InputError("No crossing lies between the two ends that were given.")
     c, fc, step = a, fa, np.full(a.shape, 0.5)
     best = np.where(np.abs(fa) < np.abs(fb), a, b)
-    for _ in range(most):
+    for _ in range(120):
         x = a + step * (b - a)
         fx = np.asarray(function(x), float)
         same = np.sign(fx) == np.sign(fa)
@@ -59,7 +55,7 @@ def bracketed_root(function, low, high, tolerance=1e-15, absolute=0.0, most=120)
         b, fb = np.where(same, b, a), np.where(same, fb, fa)
         a, fa = x, fx
         best = np.where(np.abs(fa) < np.abs(fb), a, b)
-        limit = 2.0 * np.maximum(tolerance * np.abs(best), absolute) + 1e-300
+        limit = 2.0 * np.maximum(1e-15 * np.abs(best), absolute) + 1e-300
         width = np.abs(b - a)
         done = (width <= limit) | (fa == 0.0) | (fb == 0.0)
         if np.all(done):

@@ -36,6 +36,7 @@ TERRAINS = {
     "city": (0.47, 0.35),
 }
 SHIELDINGS = ("exposed", "half height", "full height")  # of the obstructions around the house
+_STRAIGHT_ON = 0.6  # coefficient with the wind straight on
 _ANGLES = (0.0, 45.0, 90.0, 135.0, 180.0)
 _AVERAGED = {
     ("wall", "exposed"): (0.70, 0.35, -0.50, -0.40, -0.20),
@@ -130,7 +131,7 @@ def wind_speed_at(height, wind_speed, terrain="suburb", station_terrain="open la
     return wind_speed * factor * np.power(np.asarray(height) / 10.0, exponent) / station
 
 
-def wall_pressure_coefficient(angle, side_ratio=1.0, at_zero=0.6):
+def wall_pressure_coefficient(angle, side_ratio=1.0):
     """Return the mean pressure coefficient of an exposed wall of a low house.
 
     ``Cp = Cp0 ln[1.248 - 0.703 sin(t/2) - 1.175 sin(t)**2 + 0.131 sin(2 t G)**3 +
@@ -142,8 +143,6 @@ def wall_pressure_coefficient(angle, side_ratio=1.0, at_zero=0.6):
         Between the wind and the wall's normal, 0 when it blows straight at the wall. [deg]
     side_ratio : float
         Width of this wall over width of the next. [-]
-    at_zero : float
-        Coefficient with the wind straight on. [-]
 
     Returns
     -------
@@ -169,7 +168,6 @@ def wall_pressure_coefficient(angle, side_ratio=1.0, at_zero=0.6):
     array([ 0.603, -0.443, -0.364])
     """
     require_between("side_ratio", side_ratio, 0.25, 4.0)
-    require_between("at_zero", at_zero, 0.0, 1.0)
     theta = np.deg2rad(_from_normal(require_finite("angle", angle, "deg")))
     G, half = np.log(side_ratio), theta / 2.0
     inside = (
@@ -181,7 +179,7 @@ def wall_pressure_coefficient(angle, side_ratio=1.0, at_zero=0.6):
         + 0.07 * G**2 * np.sin(half) ** 2
         + 0.717 * np.cos(half) ** 2
     )
-    return at_zero * np.log(inside)
+    return _STRAIGHT_ON * np.log(inside)
 
 
 def averaged_pressure_coefficient(angle, surface="wall", shielding="exposed"):

@@ -532,7 +532,6 @@ Q = (0.1, 0.14, 0.17)
         (lambda: one_point_test(50.0, 0.2, 5.0), "0.05"),
         (lambda: without_points(TEST, "depressurise", 11), "points 1 to 10"),
         (lambda: with_point(TEST, "sideways", 1, 20.0), "Choose one of"),
-        (lambda: fit_curves(analyse(TEST), 50.0, 20.0), "High is"),
         (lambda: analyse(FanTest(SUCTION, AIR)).value("n50"), "sizes"),
     ],
 )  # fmt: skip

@@ -11,7 +11,6 @@ from airlab.leak_check import (
     correct_reading,
     gain,
     house_flow,
-    one_point_spread,
     repeat_spread,
     smallest_provable,
     to_reference,
@@ -33,14 +32,6 @@ def test_wrong_exponent_from_40_to_50_pa():
     taken = to_reference(1.0, 40.0, 0.65)
     assert taken / to_reference(1.0, 40.0, 0.55) - 1 == pytest.approx(0.0226, abs=5e-5)
     assert taken / to_reference(1.0, 40.0, 0.75) - 1 == pytest.approx(-0.0221, abs=5e-5)
-
-
-@pytest.mark.parametrize(("pressure", "to", "printed"), [
-    (50.0, 50.0, 5.17), (40.0, 50.0, 5.48), (50.0, 4.0, 18.42)])  # fmt: skip
-def test_one_point_spread(pressure, to, printed):
-    # Derived: u_q 5 %, u_p 1 Pa, n 0.65 +- 0.07. One point is sound at 50 Pa, not at 4 Pa.
-    ours = one_point_spread(pressure, 0.05, 1.0, 0.65, 0.07, to)
-    assert 100 * ours == pytest.approx(printed, abs=0.006)
 
 
 def test_mean_zero_is_taken_off_with_its_sign():

@@ -190,26 +190,9 @@ def leak_flows(house, hidden, sealed=(), pressure=-50.0):
     return {n: 0.0 if n in tight else abs(float(flow.through(n))) for n in hidden.names}
 
 
-def house_flow(house, hidden, sealed=(), pressure=-50.0):
-    """Return what the fan moves with doors open and everything prepared.
-
-    Parameters
-    ----------
-    house : House
-        The house.
-    hidden : Hidden
-        What is hidden in it.
-    sealed : tuple of (str, float)
-        Sites and what of their flow is left.
-    pressure : float
-        What the fan holds. [Pa]
-
-    Returns
-    -------
-    float
-        Flow of the fan, as a size. [m3/s]
-    """
-    return _prepared(house, hidden, sealed, pressure).fan_size(house.facts.fan_room)
+def house_flow(house, hidden, sealed=()):
+    """Return what the fan moves at 50 Pa of suction, doors open, everything prepared. [m3/s]."""
+    return _prepared(house, hidden, sealed, -50.0).fan_size(house.facts.fan_room)
 
 
 def _prepared(house, hidden, sealed, pressure):

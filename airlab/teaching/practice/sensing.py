@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from airlab.physics.jets import faded_speed
+from airlab.physics.jets import faded_speed, jet_speed
 from airlab.words import InputError, from_si, show
 
 __all__ = ["METHODS", "Method", "Notice", "distant_speed", "jet_speed_in", "notice"]
@@ -110,7 +110,7 @@ class Notice:
         return f"{grade} {'jet' if self.inward else 'pull'}"
 
 
-def jet_speed_in(opening, pressure, flow, density=1.2):
+def jet_speed_in(opening, pressure, flow):
     """Return the speed in a gap: flow over the jet's area, at most that of a free jet.
 
     Parameters
@@ -121,8 +121,6 @@ def jet_speed_in(opening, pressure, flow, density=1.2):
         Pressure across it, as a size. [Pa]
     flow : float
         Flow through it, as a size. [m3/s]
-    density : float
-        Of the air. [kg/m3]
 
     Returns
     -------
@@ -130,7 +128,7 @@ def jet_speed_in(opening, pressure, flow, density=1.2):
         Speed; it hangs on the pressure, not on the size of the gap. [m/s]
     """
     area = float(np.pi / (np.pi + 2.0) * opening.area)
-    return min(flow / area, math.sqrt(2.0 * pressure / density))
+    return min(flow / area, float(jet_speed(pressure)))
 
 
 def distant_speed(site, factor, inward, gap_speed, flow, distance):
