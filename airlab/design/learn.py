@@ -21,7 +21,7 @@ from airlab.words import (
     show_percent,
 )
 
-__all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines"]
+__all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines", "weighed"]
 
 _HOUSE_SPREAD = 0.05  # of the house at the check: one test, brought to 50 Pa [AIRLAB]
 _REPEAT = 0.015  # spread of a repeat by the same people [PRIGNON2025]
@@ -84,6 +84,26 @@ class Lesson:
         )
 
 
+def weighed(houses, flow, measured, spread):
+    """Return the houses with new weights, by how well a flow of each fits what was measured.
+
+    Parameters
+    ----------
+    houses : Houses
+        Houses drawn; weights they already have are kept.
+    flow : array
+        What would be measured in each house. [m3/s]
+    measured, spread : float
+        What was measured [m3/s], and the spread of its logarithm.
+    """
+    with np.errstate(divide="ignore"):
+        logs = -0.5 * np.square(np.log(flow / measured) / spread)
+        if houses.weights is not None:
+            logs = logs + np.log(houses.weights)
+    weights = np.exp(logs - np.max(logs))
+    return replace(houses, weights=weights / np.sum(weights))
+
+
 def learn(houses, measured, spread=None, about=""):
     """Return the houses weighted by a measurement.
 
@@ -136,16 +156,8 @@ def learn(houses, measured, spread=None, about=""):
     spread = require_between(
         "spread of the measurement", spread, 0.005, 1.0, "-", "Type 0.05 for 5 %."
     )
-    with np.errstate(divide="ignore"):
-        off = np.log(flow / measured) / spread
-    logs = -0.5 * np.square(off)
-    if houses.weights is not None:
-        with np.errstate(divide="ignore"):
-            logs = logs + np.log(houses.weights)
-    weights = np.exp(logs - np.max(logs))
-    weights /= np.sum(weights)
     before = houses.quantiles(flow)
-    learnt = replace(houses, weights=weights)
+    learnt = weighed(houses, flow, measured, spread)
     moves = []
     for one, row in zip(houses.entries, houses.flows):
         old, new = (which.quantiles(row, (0.5,))[0] for which in (houses, learnt))

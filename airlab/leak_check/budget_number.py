@@ -1,21 +1,20 @@
 """What does the budget, taught by today's reading, say of the final test, beside the drift?
 
-Where a job has a leakage budget, its houses are weighted by how well they fit today's reading; those
-that remain say how the final test may come out. The drift of the decision knows no lines and stands
-beside it. Neither is proved on houses; where they part, ask why.
+Where a job has a leakage budget, its houses are weighed by how well they fit today's reading; those
+that remain say how the final test may come out. The drift knows no lines and stands beside it.
+Neither is proved on houses, so the lower of the two decides; where they part, ask why.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import hypot
-from types import SimpleNamespace
 
-from airlab.design import Lesson, learn, make_budget
-from airlab.leak_check.assumptions import assumptions_from
-from airlab.leak_check.plan import _gather, decide
+from airlab.design import budget_entries, draw_houses
+from airlab.design.learn import FEW_HOUSES, weighed
 from airlab.leak_check.saying import said, said_range
-from airlab.words import show_percent
+from airlab.words import InputError, show_percent
 
-__all__ = ["BudgetNumber", "budget_number"]
+__all__ = ["BudgetNumber", "budget_asker", "budget_number"]
 
 _COUNT = 40_000  # houses drawn
 _APART = 0.15  # difference of the two probabilities from which the reason is asked for, ours
@@ -28,93 +27,146 @@ class BudgetNumber:
     Parameters
     ----------
     probability : float or None
-        That the final test keeps the limit; None where too few houses fit the reading. [-]
+        That the final test keeps the limit; None where the budget gives no number. [-]
     by_drift : float
-        The same by the drift of the decision. [-]
+        The same by the drift. [-]
     final : tuple of float
         Final flow at 50 Pa: one in ten, middle, nine in ten. [m3/s]
-    limit_flow : float
-        The limit. [m3/s]
-    lesson : Lesson
-        What the reading taught the budget.
+    measured : float
+        Today's flow at 50 Pa, which taught the budget. [m3/s]
+    left_out : str
+        Why the lines of the budget cannot be asked; empty where they can.
     """
 
     probability: float | None
     by_drift: float
-    final: tuple[float, float, float]
-    limit_flow: float
-    lesson: Lesson
+    final: tuple[float, ...]
+    measured: float
+    left_out: str = ""
+
+    @property
+    def lower(self):
+        """The lower of the two; the drift's where the budget gives none. [-]."""
+        return self.by_drift if self.probability is None else min(self.probability, self.by_drift)
 
     @property
     def apart(self):
         """Whether the two differ so much that the reason should be found."""
         return self.probability is not None and abs(self.probability - self.by_drift) > _APART
 
-    def sentence(self, units="metric"):
-        """Return both probabilities, and what to ask where they part."""
+    @property
+    def why(self):
+        """Why the budget gives no number, as the end of a sentence; empty where it gives one."""
+        if self.probability is not None:
+            return ""
+        few = "too few houses of the budget read what was read today, so look for what it left out"
+        return "the lines of the budget cannot be used" if self.left_out else few
+
+    def short(self):
+        """Return both probabilities, and that the lower decides."""
         if self.probability is None:
+            return f"{show_percent(self.by_drift)} by the drift, no number by the budget"
+        by_budget, by_drift = show_percent(self.probability), show_percent(self.by_drift)
+        return f"{by_budget} by the budget, {by_drift} by the drift; the lower decides"
+
+    def sentence(self, units="metric"):
+        """Return both probabilities, which decides, and what to ask where they part."""
+        if self.probability is None:
+            text = f"The drift decides alone: {show_percent(self.by_drift)}. "
+            if self.left_out:
+                return f"{text}The budget is left out: {self.left_out}"
             return (
-                f"By the drift {show_percent(self.by_drift)}. The budget says nothing: too few of its "
-                f"houses read {said(self.lesson.measured, 'm3/s', units)} at 50 Pa today. Look for what "
-                "it left out."
+                f"{text}The budget says nothing: too few of its houses read "
+                f"{said(self.measured, 'm3/s', units)} at 50 Pa today. Look for what it left out."
             )
         text = (
             f"By the budget, taught by today's reading, {show_percent(self.probability)}; by the drift "
-            f"{show_percent(self.by_drift)}. By the budget the final flow is "
-            f"{said_range(self.final[0], self.final[2], 'm3/s', units)} at 50 Pa in eight of ten."
+            f"{show_percent(self.by_drift)}. Neither is proved on houses, so the lower decides. By the "
+            f"budget the final flow is {said_range(self.final[0], self.final[2], 'm3/s', units)} at "
+            "50 Pa in eight of ten."
         )
         if self.apart:
             more = "more" if self.probability > self.by_drift else "less"
             text += (
                 f" The budget hopes for {more} than the drift. Which lines are still to be built or "
-                "sealed for the day, and are they worth what the budget says? Go by the lower one."
+                "sealed for the day, and are they worth what the budget says?"
             )
         return text
 
 
-def budget_number(job=None, budget=None, count=_COUNT, seed=1, **parts):
+def budget_number(number, entries, test_uncertainty, count=_COUNT):
     """Return the number for the house by the budget's posterior.
 
     ``w ~ exp(-(ln(q_now / q_read) / u)**2 / 2)``; ``P = sum w Phi(ln(limit / q_final) / u_test)``
 
     Parameters
     ----------
-    job : object or None
-        As for `make_plan`, with a budget.
-    budget : iterable of BudgetLine or None
-        Lines; None takes the job's.
-    count, seed : int
+    number : HouseNumber
+        Today's flow, the limit, the number by the drift.
+    entries : tuple of Entry
+        What `budget_entries` makes of the lines.
+    test_uncertainty : float
+        Spread of one test. [-]
+    count : int
         Houses drawn.
-    parts : dict
-        As for `make_plan`.
 
     Returns
     -------
-    BudgetNumber or None
-        None without a budget or without a number for the house.
-
-    Raises
-    ------
-    InputError
-        As for `decide`, or if a line of the budget cannot be used.
+    BudgetNumber
+        Without a probability where too few houses fit the reading.
 
     References
     ----------
     [DERIVED] importance weights; [AIRLAB] spreads of the lines.
     """
-    lines = tuple(getattr(job, "budget", ()) if budget is None else budget)
-    number = decide(job, weigh=False, **parts).number
-    if not lines or number is None:
-        return None
-    found, settings = _gather(job, parts)
-    own = SimpleNamespace(budget=lines, settings=settings, **{
-        name: found[name] for name in ("rooms", "envelope", "junctions")
-    })  # fmt: skip
-    uncertainty = assumptions_from(settings)["test_uncertainty"]
     house = number.house
-    spread = hypot(uncertainty, house.exponent_part, number.direction_spread)
-    lesson = learn(make_budget(own, count, seed).houses, house.flow_50, max(spread, 0.005))
-    houses = lesson.houses
-    final = houses.quantiles(houses.final)
-    chance = houses.keeping(number.limit_flow, uncertainty) if lesson.enough else None
-    return BudgetNumber(chance, number.probability, final, number.limit_flow, lesson)
+    spread = max(hypot(test_uncertainty, house.exponent_part, number.direction_spread), 0.005)
+    asked = (house.flow_50, spread, number.limit_flow, test_uncertainty)
+    chance, final = _posterior(entries, count, *asked)
+    return BudgetNumber(chance, number.probability, final, house.flow_50)
+
+
+def budget_asker(lines, rooms=(), envelope=(), junctions=()):
+    """Return what asks the budget of a house: a function of `HouseNumber` and `Assumptions`.
+
+    Parameters
+    ----------
+    lines : iterable of BudgetLine
+        The budget.
+    rooms, envelope, junctions : iterable
+        The house and its line.
+
+    Returns
+    -------
+    callable or None
+        None without a budget. Lines that cannot be used leave the budget out, and it says so.
+    """
+    if not lines:
+        return None
+    try:
+        entries, _ = budget_entries(lines, rooms, envelope, junctions)
+    except InputError as error:
+        why = str(error)
+        return lambda number, given: BudgetNumber(
+            None, number.probability, (), number.house.flow_50, why
+        )
+    return lambda number, given: budget_number(number, entries, given["test_uncertainty"])
+
+
+@lru_cache(maxsize=2)
+def _drawn(entries, count):
+    """Return the houses without their lines: sums at the check and at the end are all that is asked."""
+    houses = draw_houses(entries, count)
+    return replace(houses, entries=(), flows=houses.flows[:0].copy())
+
+
+@lru_cache(maxsize=256)
+def _posterior(entries, count, flow, spread, limit, test_uncertainty):
+    """Return the chance, None where too few houses fit, and quantiles of the final flow."""
+    houses = _drawn(entries, count)
+    if not houses.now.any():  # nothing in place to be read
+        return None, ()
+    houses = weighed(houses, houses.now, flow, spread)
+    few = houses.effective_count < FEW_HOUSES
+    chance = None if few else houses.keeping(limit, test_uncertainty)
+    return chance, houses.quantiles(houses.final)

@@ -369,9 +369,8 @@ def in_short(release, units="metric"):
         )
     number, reasons = release.number, list(release.reasons)
     if number is not None:
-        chance = show_percent(number.probability)
-        known = f"{chance} is less", "Not yet: "
-        reasons = [one for one in reasons if not one.startswith(known)]
+        chance = release.by_budget.short() if release.by_budget else show_percent(number.probability)
+        reasons = [one for one in reasons if " is less than the " not in one and one[:9] != "Not yet: "]
         sizes = f"{said(number.final_volume, 'm3', units)} of air"
         if number.final_area:
             sizes += f", {said(number.final_area, 'm2', units)} of envelope"

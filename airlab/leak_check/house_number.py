@@ -135,7 +135,8 @@ class HouseNumber:
         name = f" ({self.limit_name})" if self.limit_name else ""
         area = f" and {said(self.final_area, 'm2', units)} of envelope" if self.final_area else ""
         text = (
-            f"The chance to keep the limit at the final test is {show_percent(self.probability)}. "
+            f"By the drift the chance to keep the limit at the final test is "
+            f"{show_percent(self.probability)}. "
             f"The limit{name} is {said(self.limit_flow, 'm3/s', units)} at 50 Pa, with the final "
             f"{said(self.final_volume, 'm3', units)} of air{area}. {self.house.sentence(units)} "
             f"{self.state.sentence(units)}"
@@ -207,9 +208,13 @@ def house_number(
     )  # fmt: skip
 
 
-def most_moving(parts, given, number):
-    """Return the three assumptions that move the probability most."""
-    found = []
+def most_moving(parts, given, number, ask=None):
+    """Return the three assumptions that move the probability most; `ask` asks the budget as well."""
+
+    def chance(number, given):
+        return ask(number, given).lower if ask else number.probability
+
+    found, now = [], chance(number, given)
     for entry in given.entries:
         if entry.key.startswith("drift_") and entry.key not in number.state.drift_keys:
             continue
@@ -218,11 +223,12 @@ def most_moving(parts, given, number):
         ends, chances = given.swing(entry.key), []
         for value in ends:
             try:
-                other = house_number(*parts, given.changed(**{entry.key: value}))
+                then = given.changed(**{entry.key: value})
+                other = house_number(*parts, then)
             except InputError:
-                other = number
-            chances.append(other.probability if other else number.probability)
-        swing = max(abs(chance - number.probability) for chance in chances)
+                other = None
+            chances.append(chance(other, then) if other else now)
+        swing = max(abs(one - now) for one in chances)
         found.append((swing, Moved(entry, *ends, *chances)))
     found.sort(key=lambda pair: -pair[0])
     return tuple(moved for swing, moved in found[:3] if swing > 1e-6)

@@ -1,11 +1,13 @@
 """What would the decision be if one open row were settled, and what does each choice cost?
 
 Every row that holds an area back, and every hole still to come, is taken as settled by itself and the
-decision asked again: which areas that frees, and what it does to the number for the house.
+decision asked again: which areas that frees, and what it does to the number for the house. The budget,
+where there is one, is asked with its lines as they stand.
 """
 
 from dataclasses import dataclass, replace
 
+from airlab.leak_check.budget_number import budget_asker
 from airlab.leak_check.log import Log
 from airlab.leak_check.plan import _gather, decide
 from airlab.leak_check.prepare import preparation
@@ -154,11 +156,12 @@ def open_rows(job=None, **parts):
     """
     found, settings = _gather(job, parts)
     found["settings"] = settings
-    now = decide(None, weigh=False, **found)
+    ask = budget_asker(*(found[name] for name in ("budget", "rooms", "envelope", "junctions")))
+    now = decide(None, False, ask, **found)
     held = _held(now)
     rows, whole = [], dict(found)
     for kind, name, words, table, other in _changes(found):
-        then = decide(None, weigh=False, **{**found, table: other})
+        then = decide(None, False, ask, **{**found, table: other})
         freed = tuple(area for area in held if area not in _held(then))
         rows.append(
             OpenRow(kind, name, words, freed, now.probability, then.probability, then.verdict)
@@ -172,7 +175,7 @@ def open_rows(job=None, **parts):
                 for kept, old, new in zip(whole[table], found[table], other)
             )
     rows.sort(key=lambda row: (-len(row.frees), -row.moves))
-    all_settled = decide(None, weigh=False, **whole)
+    all_settled = decide(None, False, ask, **whole)
     return OpenRows(
         tuple(rows), now.verdict, all_settled.verdict, now.probability, all_settled.probability
     )

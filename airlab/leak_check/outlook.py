@@ -1,7 +1,7 @@
-"""What would the decision be if the house read at one end, or at the other, of what is expected?
+"""What would the drift say if the house read at one end, or at the other, of what is expected?
 
-A look ahead for whoever plans: the same decision as on the day, asked with a reading that nobody
-has taken yet. Areas that are held back whatever the number are named.
+A look ahead for whoever plans: the number by the drift as on the day, asked with a reading that nobody
+has taken yet; a budget is asked once there is a reading. Areas that are held back whatever the number are named.
 """
 
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ class Outlook:
     low, high : float or None
         Expected flow at 50 Pa; None where no number may be read. [m3/s]
     at_low, at_high : float or None
-        Probability that the final flow is within the limit if today's reading is there. [-]
+        Probability by the drift that the final flow is within the limit if today's reading is there. [-]
     confidence : float
         How sure one wants to be. [-]
     held : tuple of AreaRelease
@@ -55,7 +55,7 @@ class Outlook:
             text += self.why_no_number
         else:
             text += (
-                f"The chance to keep the limit is then {show_percent(self.at_low)} at the low end, "
+                f"By the drift the chance to keep the limit is then {show_percent(self.at_low)} at the low end, "
                 f"{show_percent(self.at_high)} at the high end; wanted: "
                 f"{show_percent(self.confidence)}."
             )

@@ -14,6 +14,7 @@ from airlab.building import (
 )
 from airlab.building.site import site_from_settings
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
+from airlab.leak_check.budget_number import budget_asker
 from airlab.leak_check.expected import ExpectedFlow, expected_flow
 from airlab.leak_check.fan_choice import FanChoice, below_range, fan_ranges
 from airlab.leak_check.fan_set import FanPlace, FanSet, fan_places, fan_set
@@ -307,7 +308,7 @@ def _around(found, settings, size, areas, given, target_flow, limit_flow, confid
     return dates, weather, costs
 
 
-def decide(job=None, weigh=True, **parts):
+def decide(job=None, weigh=True, ask=None, **parts):
     """Return the release of a job or of its parts: per area, and the number for the house.
 
     Parameters
@@ -316,6 +317,8 @@ def decide(job=None, weigh=True, **parts):
         As for `make_plan`.
     weigh : bool
         Whether to work out which assumptions move the probability most; it takes most of the time.
+    ask : callable or None
+        Asks the budget; None takes the budget of the job, where it has one.
     parts : dict
         As for `make_plan`.
 
@@ -348,4 +351,6 @@ def decide(job=None, weigh=True, **parts):
         settings.get("confidence") or 0.9,
         settings.get("direction"),
         weigh,
+        ask
+        or budget_asker(*(found[name] for name in ("budget", "rooms", "envelope", "junctions"))),
     )

@@ -1,12 +1,14 @@
 """May the layer be covered: area by area, and with which number for the house?
 
 Release is per area: an open leak, an uninspected lap or a seal that hides its leak holds an area
-back whatever the probability. The number is for the house. A person decides and signs.
+back whatever the probability. The number is for the house: by the drift, and where there is a
+budget by that too; the lower decides. A person decides and signs.
 """
 
 from dataclasses import dataclass, replace
 
 from airlab.leak_check.assumptions import Assumptions
+from airlab.leak_check.budget_number import BudgetNumber
 from airlab.leak_check.house_number import HouseNumber, Moved, house_number, most_moving
 from airlab.leak_check.leak import ACCEPTED
 from airlab.leak_check.log import Log
@@ -73,6 +75,8 @@ class Release:
         The three assumptions that move the probability most.
     assumptions : Assumptions
         All of them.
+    by_budget : BudgetNumber or None
+        The number by the budget beside it; None without a budget or a number.
     """
 
     verdict: str
@@ -83,10 +87,13 @@ class Release:
     conditions: tuple[str, ...]
     moved: tuple[Moved, ...]
     assumptions: Assumptions
+    by_budget: BudgetNumber | None = None
 
     @property
     def probability(self):
-        """Probability that the final flow is within the limit; None without a number. [-]."""
+        """Probability that the final flow is within the limit, the lower of both. [-]."""
+        if self.by_budget is not None:
+            return self.by_budget.lower
         return self.number.probability if self.number else None
 
     @property
@@ -102,6 +109,7 @@ class Release:
             parts = [f"{self.verdict}: evidence supports covering: areas {names}."]
         parts += self.reasons
         if self.number:
+            parts += [self.by_budget.sentence(units)] if self.by_budget else []
             parts.append(self.number.sentence(units))
             parts.append(f"Wanted: {show_percent(self.confidence)}.")
         if self.conditions and self.supported:
@@ -127,6 +135,7 @@ def release(
     confidence=0.9,
     direction=None,
     weigh=True,
+    ask=None,
 ):
     """Return which areas may be covered, and the number for the house.
 
@@ -154,6 +163,8 @@ def release(
         Used for a reading without one.
     weigh : bool
         Whether to work out which assumptions move the probability most.
+    ask : callable or None
+        Asks the budget, see `budget_asker`; None without one.
 
     Returns
     -------
@@ -169,7 +180,8 @@ def release(
     -----
     Final flow = today's flow x drift + holes to come + leaks behind seals + open holes of the
     register. The drift for services expects some new holes already; the listed ones come on top,
-    which errs towards NOT YET.
+    which errs towards NOT YET. The lower of drift and budget decides. Too few houses of the budget
+    near the reading are no number: the drift decides, on a condition that says so.
 
     References
     ----------
@@ -191,18 +203,28 @@ def release(
         reasons.append("No reading yet: search and read first.")
     elif number is None:
         reasons.append("The last reading is under 10 Pa or final: no number to build on.")
-    sure = number is not None and number.probability >= confidence
+    by_budget = ask(number, given) if ask and number else None
+    chance = by_budget.lower if by_budget else number and number.probability
+    sure = number is not None and chance >= confidence
     blockers = _blockers(areas, log, openings, junctions, holes)
     decided = tuple(
         _area(area, tuple(blockers[area.area]), bool(stops), number, sure) for area in areas
     )
     conditions = _conditions(log, openings, trades, junctions, areas)
+    if by_budget and by_budget.probability is None:
+        conditions.append(f"The drift decides alone: {by_budget.why}.")
     held = [one.area for one in decided if one.verdict == NOT_YET]
     free = [one for one in decided if one.verdict == GO]
     if number is not None and not sure:
-        reasons.append(
-            f"{show_percent(number.probability)} is less than the {show_percent(confidence)} wanted."
+        by = (
+            ""
+            if not by_budget
+            else " by the drift"
+            if chance == number.probability
+            else " by the budget"
         )
+        said = f"{show_percent(chance)}{by} is less than the {show_percent(confidence)} wanted."
+        reasons.append(said[:1].upper() + said[1:])
     if stops:
         verdict = NOT_YET
     elif number is None:
@@ -217,9 +239,17 @@ def release(
         reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:
         decided = tuple(replace(o, verdict=CONDITIONS) if o.verdict == GO else o for o in decided)
-    moved = most_moving(parts, given, number) if number and weigh else ()
+    moved = most_moving(parts, given, number, ask) if number and weigh else ()
     return Release(
-        verdict, decided, number, confidence, tuple(reasons), tuple(conditions), moved, given
+        verdict,
+        decided,
+        number,
+        confidence,
+        tuple(reasons),
+        tuple(conditions),
+        moved,
+        given,
+        by_budget,
     )
 
 

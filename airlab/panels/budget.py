@@ -23,7 +23,7 @@ from airlab.design import (
     what_if,
     with_houses,
 )
-from airlab.leak_check import assumptions_from, budget_number
+from airlab.leak_check import assumptions_from, decide
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
 from airlab.panels.keeping import KeepsJob
@@ -209,7 +209,7 @@ class BudgetPanel(KeepsJob, CardPanel):
         if not (job.readings and job.budget):
             return ()
         try:
-            found = budget_number(job, count=_HOUSES)
+            found = decide(job, weigh=False).by_budget
         except InputError as error:
             return (str(error),)
         return (found.sentence(self.units),) if found else ()

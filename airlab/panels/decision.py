@@ -106,7 +106,7 @@ class DecisionPart:
             return f'<p class="airlab-missing">{escape(shown.missing)}</p>'
         left_out = f'<p class="airlab-missing">{escape(shown.missing)}</p>' if shown.missing else ""
         return left_out + decision_card(
-            shown.release, self._panel.units, shown.rows, shown.by_budget, shown.costs, shown.miss
+            shown.release, self._panel.units, shown.rows, shown.costs, shown.miss
         )
 
     def said(self, shown):

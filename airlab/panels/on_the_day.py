@@ -16,7 +16,6 @@ from airlab.leak_check import (
     Release,
     Stop,
     after_a_miss,
-    budget_number,
     decide,
     decision_costs,
     hole_register,
@@ -40,7 +39,6 @@ class OnTheDay(NamedTuple):
     register: HoleRegister | None = None
     missing: str = ""
     rows: OpenRows | None = None
-    by_budget: BudgetNumber | None = None
     costs: Choices | None = None
     miss: Miss | None = None
 
@@ -48,6 +46,11 @@ class OnTheDay(NamedTuple):
     def number(self) -> HouseNumber | None:
         """The number for the house, where there is one."""
         return self.release.number if self.release else None
+
+    @property
+    def by_budget(self) -> BudgetNumber | None:
+        """The number by the budget, where there is one."""
+        return self.release.by_budget if self.release else None
 
 
 def on_the_day(job, day, stop, given, view):
@@ -74,25 +77,17 @@ def on_the_day(job, day, stop, given, view):
     except InputError as error:
         missing = str(error)
     if release is not None and not day.fan_may_run:
-        release = replace(release, number=None, moved=())
+        release = replace(release, number=None, by_budget=None, moved=())
     register = hole_register(job.holes, release.number if release else None, given)
     asked = ()
     if view == "decision" and release is not None and day.fan_may_run:
         few = len(day.log.blocking) <= _MOST_ROWS
-        by_budget, missing = _by_budget(job)
         if not few:
-            more = f"More than {_MOST_ROWS} leaks are open: they are not settled one by one here."
-            missing = f"{missing} {more}".strip()
+            missing = (
+                f"More than {_MOST_ROWS} leaks are open: they are not settled one by one here."
+            )
         asked = (
-            open_rows(job) if few else None, by_budget,
-            decision_costs(release, job.prices), after_a_miss(job, day),
+            open_rows(job) if few else None, decision_costs(release, job.prices),
+            after_a_miss(job, day),
         )  # fmt: skip
     return OnTheDay(job, day, stop, given, release, register, missing, *asked)
-
-
-def _by_budget(job):
-    """Return the number by the budget, and why there is none where its lines cannot be used."""
-    try:
-        return budget_number(job), ""
-    except InputError as error:
-        return None, f"The budget is left out: {error}"

@@ -21,7 +21,7 @@ _SOURCES = {
 }
 
 
-def decision_card(release, units="metric", rows=None, by_budget=None, costs=None, miss=None):
+def decision_card(release, units="metric", rows=None, costs=None, miss=None):
     """Return the decision: per area, number for the house, what it rests on, what moves it.
 
     Parameters
@@ -32,8 +32,6 @@ def decision_card(release, units="metric", rows=None, by_budget=None, costs=None
         'metric' or 'us'.
     rows : OpenRows or None
         Each open row settled by itself and asked again.
-    by_budget : BudgetNumber or None
-        The number by the budget, beside the one by the drift.
     costs : Choices or None
         What covering now and one more round cost.
     miss : Miss or None
@@ -52,9 +50,9 @@ def decision_card(release, units="metric", rows=None, by_budget=None, costs=None
             f'<p class="airlab-missing"><b>After a miss.</b> {escape(miss.sentence(units))}</p>'
         )
     if number:
+        parts.append(_by_budget(release.by_budget, units))
         parts.append(f'<div class="airlab-draw">{decision_drawing(number, units)}</div>')
         parts.append(_basis(number, units))
-        parts.append(_by_budget(by_budget, units))
     parts.append(_areas(release))
     if release.conditions and release.supported:
         parts.append("<p><b>Conditions</b></p>" + flags(release.conditions))
@@ -62,7 +60,7 @@ def decision_card(release, units="metric", rows=None, by_budget=None, costs=None
         moved = "".join(f"<li>{escape(one.sentence(units))}</li>" for one in release.moved)
         parts.append(f"<p><b>What moves the chance most</b></p><ol>{moved}</ol>")
     if rows is not None and rows.rows:
-        parts.append(_open_rows(rows))
+        parts.append(_open_rows(rows, release.by_budget is not None))
     if costs is not None:
         parts.append(f"<p><b>What each choice costs.</b> {escape(costs.sentence(units))}</p>")
     parts.append(_assumed(release, units))
@@ -100,15 +98,19 @@ def _by_budget(found, units):
     if found is None:
         return ""
     chance = "none" if found.probability is None else show_percent(found.probability)
+    budget_decides = found.lower != found.by_drift
     both = tile_row((
-        (show_percent(found.by_drift), "by the drift, which decides here"),
-        (chance, "by the budget, taught by today's reading"),
+        (chance, "by the budget" + (", the lower: it decides" if budget_decides else "")),
+        (
+            show_percent(found.by_drift),
+            "by the drift, drawn below" + ("" if budget_decides else ": it decides"),
+        ),
     ))  # fmt: skip
     look = "airlab-missing" if found.apart or found.probability is None else "airlab-basis"
     return f'{both}<p class="{look}">{escape(found.sentence(units))}</p>'
 
 
-def _open_rows(found):
+def _open_rows(found, budget):
     """Return what settling each open row by itself would do, folded."""
     shown = [
         (
@@ -122,6 +124,7 @@ def _open_rows(found):
     together = (
         f"All settled: {found.together}{'' if chance is None else f', {show_percent(chance)}'}."
     )
+    together += " The budget is asked with its lines as they stand." if budget else ""
     name = "Each open row, settled by itself and asked again"
     if many > _MOST_ROWS:
         name += f": the first {_MOST_ROWS} of {many}"

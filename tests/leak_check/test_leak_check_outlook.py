@@ -19,7 +19,9 @@ def test_both_ends_are_what_the_decision_says_of_such_a_reading(job):
     seen = outlook(job)
     for flow, chance in ((seen.low, seen.at_low), (seen.high, seen.at_high)):
         reading = Reading("r", 50.0, flow, direction="depressurise")
-        assert chance == pytest.approx(decide(job, readings=(reading,)).probability, rel=1e-12)
+        assert chance == pytest.approx(
+            decide(job, readings=(reading,)).number.probability, rel=1e-12
+        )
     expected = make_plan(job).expected
     by_hand = probability_final(
         expected.low, make_plan(job).limit_flow, 1.10, 0.20, 0.03, 0.05,  # film, one direction

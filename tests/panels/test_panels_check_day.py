@@ -31,7 +31,7 @@ from airlab.leak_check import (
 )
 from airlab.panels.check_day import VIEWS, CheckDayPanel
 from airlab.panels.day_form import moment, read_where, tags
-from airlab.words import InputError, from_si, m3_per_h, mm
+from airlab.words import InputError, from_si, m3_per_h, mm, show_percent
 
 SAFE = dict.fromkeys(("combustion", "asbestos", "lead", "film"), "safe")
 ZERO = {"zero_before": -1.0, "zero_after": -1.4, "aperture": "B"}
@@ -704,7 +704,15 @@ def test_the_number_by_the_budget_stands_beside_the_drift(panel):
     both = panel.value.by_budget
     assert both.by_drift == pytest.approx(panel.value.number.probability)
     page = panel._picture.value
-    assert "by the drift, which decides here" in page and escape(both.sentence()) in page
+    assert "by the budget, the lower: it decides" in page and escape(both.sentence()) in page
+    assert f"{show_percent(both.probability)} by the budget, " in panel.sentence
+    job = panel.desk.job
+    late = ("eaves joint", "sill joint", "window frames", "door frames", "floor edge joint")
+    panel.desk.save_table("budget", tuple(
+        replace(one, at_check="not built yet") if one.item in late else one for one in job.budget
+    ))  # fmt: skip
+    panel.reload()
+    assert panel.sentence.startswith("NOT YET.") and "under 1 % by the budget" in panel.sentence
     panel.desk.save_table("budget", ())
     panel.reload()
     assert panel.value.by_budget is None and "by the budget" not in panel._picture.value
@@ -756,7 +764,7 @@ def test_a_budget_that_cannot_be_used_is_said(panel):
         "budget", (*lines, replace(lines[0], item="lost", sizes_from="no <such> area"))
     )
     panel.reload()
-    assert panel.value.by_budget is None
+    assert panel.value.by_budget.probability is None
     assert "The budget is left out:" in panel._picture.value
     assert "<such>" not in panel._picture.value
 
