@@ -201,7 +201,7 @@ class FansBesideFires:
     """What extract fans pull on a still day, and what published figures say of it.
 
     Extract [m3/s]; suction at the exponent and, as (low, high), with it 0.05 to either side [Pa];
-    what is read of the appliance and its openings, in words.
+    what is read of the appliance and its openings, and who decides.
     """
 
     extract_flow: float
@@ -229,7 +229,7 @@ class FansBesideFires:
             f" At {show(c.pressure, 'Pa')} {c.text} ({c.status})." for c in self.reached
         )
         found = found or " That is below every figure listed here, which proves nothing."
-        return " ".join((f"{self.brief(units)}{found}", *self.said, _WHO_DECIDES))
+        return " ".join((f"{self.brief(units)}{found}", *self.said))
 
 
 def combustion_check(extract_flow, house, appliance=None, rated_output=0.0, units="metric"):
@@ -274,4 +274,4 @@ def combustion_check(extract_flow, house, appliance=None, rated_output=0.0, unit
             said.append(combustion_air(appliance.fuel, rated_output, designed).sentence(units))
         except InputError as error:  # no area was read for its fuel
             said.append(str(error))
-    return FansBesideFires(extract, pulls(n), (min(ends), max(ends)), tuple(said))
+    return FansBesideFires(extract, pulls(n), (min(ends), max(ends)), (*said, _WHO_DECIDES))

@@ -293,10 +293,10 @@ class LivingPanel(CardPanel):
                 f"Hours by their fresh air. {record.found.sentence(self.units)}"
             )
             both = f'<div class="airlab-need">{chart}<div>{suction_table(record.more)}</div></div>'
-            told = (*record.more.said, *_CAUTIONS)
+            told = (*record.more.said, *_CAUTIONS[:2])  # fresh air and soil gas
             return (
                 need_tiles(record.found, record.need, self.units) + both + hours_legend() + notes_list(told)
-                + folded(_RESTS, (record.need.sentence(self.units), *rests))
+                + folded(_RESTS, (record.need.sentence(self.units), *rests, *_CAUTIONS[2:]))
             )  # fmt: skip
         rests = (*record.found.notes, *rests)
         return ways_table(record.found, self.units) + notes_list(_CAUTIONS) + folded(_RESTS, rests)
