@@ -27,6 +27,7 @@ __all__ = [
     "Facts",
     "PassMark",
     "boxes",
+    "budget_at_mark",
     "facts_of",
     "pass_marks",
     "whole_down",
@@ -215,7 +216,22 @@ def with_good_reading(facts):
     facts : Facts
         The job and its plan.
     """
-    return _decided(facts.job, readings=(_good_reading(facts, PRESSURE_REFERENCE),))
+    good = _good_reading(facts, PRESSURE_REFERENCE)
+    return _decided(facts.job, weigh=False, readings=(good,), budget=())
+
+
+def budget_at_mark(facts, mark):
+    """Return what the budget says of a reading at 50 Pa that just passes by the drift; None without one.
+
+    Parameters
+    ----------
+    facts : Facts
+        The job and its plan.
+    mark : PassMark
+        Of 50 Pa.
+    """
+    one = replace(_good_reading(facts, PRESSURE_REFERENCE), flow=mark.at_50)
+    return _decided(facts.job, weigh=False, readings=(one,)).by_budget
 
 
 def whole_down(value, unit):

@@ -5,7 +5,13 @@ decision that the computer reaches when the sheet is typed in.
 """
 
 from airlab.leak_check import VERDICTS
-from airlab.sheets.facts import boxes, pass_marks, whole_down, with_good_reading
+from airlab.sheets.facts import (
+    boxes,
+    budget_at_mark,
+    pass_marks,
+    whole_down,
+    with_good_reading,
+)
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
 from airlab.words import PRESSURE_REFERENCE, label, show, show_percent
@@ -74,9 +80,17 @@ def _decided(facts):
     if number is not None:
         computed += [
             ("today's leakage flow at 50 Pa", shown.flow(number.house.flow_50)),
-            ("chance to keep the limit", show_percent(number.probability)),
+            ("chance to keep the limit", show_percent(found.probability)),
             ("pass mark for today at 50 Pa", shown.flow(number.pass_flow)),
         ]
+    second = found.by_budget if number is not None else None
+    if second is not None:
+        chance = "no number" if second.probability is None else show_percent(second.probability)
+        which = (
+            ("chance by the drift", show_percent(number.probability)),
+            ("chance by the budget", chance),
+        )
+        computed[-1:-1] = which
     return make_page(
         "release", "Release sheet",
         "Which areas may be covered, on what evidence, and who says so. Release is by area, the "
@@ -87,6 +101,7 @@ def _decided(facts):
         figures=boxes(computed[1:]),
         groups=_grouped(found.areas if found else ()),
         house=number.house.sentence(facts.job.units) if number else "",
+        second=second.sentence(facts.job.units) if second else "",
         drift=_drift(facts), moved=[one.sentence(facts.job.units) for one in found.moved]
         if number else [],
         headroom=_headroom(number, shown), signed=_SIGNED,
@@ -142,6 +157,7 @@ def _by_pen(facts):
         state_sentence=plan.state.sentence(facts.job.units),
         mark=whole_down(at_50.at_50, unit) if usable else "", flow_unit=label(unit),
         metric_mark="" if unit == "m3/h" or not usable else f"{whole_down(at_50.at_50, 'm3/h')} m³/h",
+        second=_asked_at(budget_at_mark(facts, at_50)) if usable else "",
         used_up=at_50 is not None and not usable, entered=facts.release is not None,
         sucking=facts.job.direction == "depressurise", direction=facts.job.direction,
         bands=_bands(marks, unit) if usable else [], lowest=show(marks[0].pressure) if marks else "",
@@ -149,6 +165,22 @@ def _by_pen(facts):
         areas=[_area_row(one) for one in with_good_reading(facts).areas] if usable else [],
         drift=_drift(facts), confidence=show_percent(plan.confidence), signed=_SIGNED,
     )  # fmt: skip
+
+
+def _asked_at(second):
+    """Return what the budget says of a reading at the pass mark, which is the drift's; empty without one."""
+    if second is None:
+        return ""
+    text = "The mark is by the drift. The job has a budget, and the lower of the two decides:"
+    if second.probability is None:
+        return f"{text} asked at that reading it gives no number, so the drift decides alone."
+    chance = show_percent(second.probability)
+    if second.probability >= second.by_drift:
+        return f"{text} asked at that reading it gives {chance} and agrees."
+    return (
+        f"{text} asked at that reading it gives {chance}, which is lower. Sign nothing by pen: type the "
+        "reading in first."
+    )
 
 
 def _bands(marks, unit):

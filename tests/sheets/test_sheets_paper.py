@@ -189,3 +189,29 @@ def test_filled_sheet_prints_number_limit_sizes_probability_and_reasons():
     for one in found.areas:
         assert one.area in body
     assert "evidence supports covering" in body
+
+
+LATE = ("eaves joint", "sill joint", "window frames", "door frames", "floor edge joint")
+
+
+def late(job):
+    """The job with its leakiest joints not built yet."""
+    return replace(job, budget=tuple(
+        replace(one, at_check="not built yet") if one.item in LATE else one for one in job.budget
+    ))  # fmt: skip
+
+
+def test_what_a_person_signs_names_drift_and_budget_and_the_lower_decides():
+    page = release_page(facts_of(late(day_job(480.0)), True, NOON))
+    assert dict(page.computed) | {"decision": "NOT YET", "chance to keep the limit": "under 1 %",
+                                  "chance by the drift": "97 %",
+                                  "chance by the budget": "under 1 %"} == dict(page.computed)  # fmt: skip
+    assert "so the lower decides" in page.body and "■ NOT YET" in page.body
+    without = release_page(facts_of(replace(day_job(480.0), budget=()), True, NOON))
+    assert "budget" not in " ".join(name for name, _ in without.computed)
+
+
+def test_the_sheet_to_fill_by_pen_asks_the_budget_at_its_mark():
+    assert "asked at that reading it gives 94 % and agrees" in PAPER.body
+    assert "which is lower. Sign nothing by pen" in Paper(late(HOUSE)).body
+    assert "budget" not in Paper(replace(HOUSE, budget=())).body
