@@ -263,7 +263,7 @@ def render_cell(column, value, decimal="."):
     decimal : str
         Decimal sign of the file.
     """
-    if value is None:
+    if value is None or value == "":
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"

@@ -28,6 +28,7 @@ MOVES = {
     "reopened": (STATES, OPEN),
     "covered": (STATES, None),
 }
+_LATEST = ("area", "room", "place", "height", "strength", "flow", "material")
 _WITH_REASON = ("not a leak", "intentional", "unreachable", "accepted", "reopened")
 _WHY_NOT = {
     ("sealed", INTENTIONAL): "An intentional opening is never sealed.",
@@ -120,8 +121,9 @@ def fold(number, events):
     """Return the leak that its acts, in time, leave; contradictions are noted and not obeyed."""
     state, problems, places = None, [], []
     latest = {}
-    marked = covered = False
+    marked = covered = late = False
     for event in events:
+        late = late or event.entered_later
         before, after = MOVES[event.did]
         if state not in before:
             problems.append(refusal(number, event.did, state))
@@ -129,22 +131,22 @@ def fold(number, events):
         if event.did == "accepted" and not event.note.strip():
             problems.append(f"Leak {number} is accepted without a reason. Say why.")
             continue
-        place = (event.area, event.room, event.place)
-        if event.did == "found" and any(places) and any(place) and place not in places:
-            problems.append(
-                f"Leak {number} was found at two places. Give the second a number of its own and "
-                "open this one again."
-            )
-        places += [place] if event.did == "found" else []
+        if event.did == "found":
+            place = (event.area, event.room, event.place)
+            if any(map(any, places)) and any(place) and place not in places:
+                problems.append(
+                    f"Leak {number} was found at two places. Give the second a number of its own "
+                    "and open this one again."
+                )
+            places.append(place)
         if event.did == "reopened":
             problems.clear()
         if not (event.did == "accepted" and state == CLOSED):
             state = after or state or OPEN
         marked = marked or event.did == "marked"
         covered = event.did == "covered" or (covered and event.did != "reopened")
-        for field in ("area", "room", "place", "height", "strength", "flow", "material"):
-            value = getattr(event, field)
-            if value:
+        for field in _LATEST:
+            if value := getattr(event, field):
                 latest[field] = value
         if event.note and event.did in _WITH_REASON:
             latest["reason"] = event.note
@@ -154,7 +156,7 @@ def fold(number, events):
         **latest,
         marked=marked,
         covered=covered,
-        late=any(event.entered_later for event in events),
+        late=late,
         problems=tuple(problems),
         events=tuple(events),
     )

@@ -7,6 +7,7 @@ sheets of two people come free. Acts may be entered in any order; only contradic
 from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import cached_property
 
 from airlab.leak_check.leak import CLOSED, MOVES, SEALED, STATES, fold, refusal
 from airlab.leak_check.saying import listed
@@ -18,14 +19,14 @@ __all__ = ["Log"]
 
 def _in_time(events):
     """Sort by time; an act without a time keeps its place behind the act entered before it."""
-    keyed, last = [], float("-inf")
+    times, last = [], float("-inf")
     for event in events:
         last = event.at.timestamp() if event.at else last
-        keyed.append((last, event))
-    return [event for _, event in sorted(keyed, key=lambda pair: pair[0])]
+        times.append(last)
+    return [events[place] for place in sorted(range(len(times)), key=times.__getitem__)]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: the leaks are folded once and kept
 class Log:
     """All acts in the order they were entered.
 
@@ -61,7 +62,7 @@ class Log:
             and event.event not in undone
         ]
 
-    @property
+    @cached_property
     def leaks(self):
         """Every leak by number, as its acts leave it."""
         groups = {}
@@ -74,7 +75,7 @@ class Log:
         """First number above all those used."""
         return max((event.leak for event in self.events), default=0) + 1
 
-    @property
+    @cached_property
     def blocking(self):
         """Leaks that hold back a release."""
         return tuple(leak for leak in self.leaks if leak.blocks)
@@ -83,6 +84,12 @@ class Log:
         """Return the leak of that number, None if the log has none."""
         events = self._live(number)
         return fold(number, _in_time(events)) if events else None
+
+    def without(self, number):
+        """Return the log as if the leak of that number had never been; the others stand as they do."""
+        rest = Log(tuple(event for event in self.events if event.leak != number))
+        vars(rest)["leaks"] = tuple(leak for leak in self.leaks if leak.number != number)
+        return rest
 
     def between(self, start, end):
         """Return the numbers of the leaks sealed from one time to another (None is without end)."""

@@ -5,7 +5,7 @@ then storey by storey, room by room, low, middle, high. A budget puts the leakie
 and in it the leakiest height and joint, first.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.leak import SEALED
@@ -227,9 +227,8 @@ def search_route(
         if fan_runs and pressure and "smoke" in method and "hand" not in method:
             pressure = smoke
         storey = storey_of.get(same(room), "")
-        stops.append(
-            Stop(0, phase, storey, room, place, height or "", where, method, doors, why, pressure)
-        )
+        stops.append(Stop(len(stops) + 1, phase, storey, room, place, height or "", where, method,
+                          doors, why, pressure))  # fmt: skip
 
     _before(add, areas, preparation(openings))
     for leak in log.leaks if log else ():
@@ -254,9 +253,8 @@ def search_route(
         add(LAP, "", f"junction {junction.junction}: {junction.element_a} to {junction.element_b}",
             "", (), "its elements stand in no room of the list")  # fmt: skip
     _leave(add, trades, preparation(openings), fan_runs)
-    stops = tuple(replace(stop, number=i) for i, stop in enumerate(stops, start=1))
     warnings = tuple(_route_warnings(direction, areas, contrast, camera))
-    return Route(stops, direction, fan_runs, warnings, places.placed > 0.0)
+    return Route(tuple(stops), direction, fan_runs, warnings, places.placed > 0.0)
 
 
 def _contrast(temperatures):
@@ -313,10 +311,11 @@ def _in_room(room, areas, openings, joints, storey_of, done, places, units):
 
     Heights go from low to high, with a budget by its flow there.
     """
-    own = [area for area in areas if same(area.room) == same(room.name)]
+    here = same(room.name)
+    own = [area for area in areas if same(area.room) == here]
     found = []  # height, rank (0 stands alone), what to look at, name, area, why
     for junction, touched in joints:
-        touching = [a for a in touched if a in own]
+        touching = [a for a in touched if same(a.room) == here]
         if not touching:
             continue
         kinds = {a.kind for a in touching}
@@ -340,7 +339,7 @@ def _in_room(room, areas, openings, joints, storey_of, done, places, units):
             found.append((height, rank, look, area.area, area.area, why))
     kinds = {area.kind for area in own}
     for o in openings:
-        if same(o.room) == same(room.name) and o.name not in done and o.kind not in kinds:
+        if same(o.room) == here and o.name not in done and o.kind not in kinds:
             found.append((o.height or "mid", 2, _OPENING_PLACE[o.kind], o.name, "", "it opens"))
 
     def flow(*entries):

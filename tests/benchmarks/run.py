@@ -143,18 +143,24 @@ def bench_fan_tests_both():
 
 
 def bench_budget():
-    """A budget of 40 lines, 100 000 houses, against the bare random draws it needs."""
+    """A whole answer of a budget with holes, 100 000 houses, against the bare random draws it needs."""
+    from dataclasses import replace
+
     import numpy as np
 
-    from airlab.design import Entry, draw_houses
+    from airlab.design import make_budget
+    from airlab.files import demo_job
 
-    lines = [Entry(f"line {i}", 1.0, "m", 1.0, 0.5) for i in range(40)]
-    ours, theirs = alternate(
-        lambda: draw_houses(lines),
-        lambda: np.random.default_rng(1).standard_normal((41, 100_000)),
-        repeat=5, yard_repeat=5,
-    )  # fmt: skip
-    row("budget, 40 lines, 100 000 houses (bare draws)", ours, theirs, "≥ 0.5×")
+    demo = demo_job()
+    again = [replace(one, item=f"{one.item} again") for one in demo.budget if not one.sizes_from]
+    for job in (demo, replace(demo, budget=(*demo.budget, *again))):
+        lines = len(make_budget(job, 1000).houses.entries)
+        ours, theirs = alternate(
+            lambda job=job: make_budget(job),
+            lambda lines=lines: np.random.default_rng(1).standard_normal((lines + 1, 100_000)),
+            repeat=5, yard_repeat=5,
+        )  # fmt: skip
+        row(f"budget, {lines} lines, 100 000 houses (bare draws)", ours, theirs, "≥ 0.5×")
 
 
 def bench_panels():
@@ -187,6 +193,26 @@ def bench_job():
               "-")  # fmt: skip
 
 
+def bench_log():
+    """Redraws of the check day with 5 000 acts in the log, against the bare fold of its leaks."""
+    from yardsticks import log_of_a_day
+
+    from airlab.leak_check import Log
+    from airlab.words import m3_per_h
+
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ["AIRLAB_JOBS"] = folder
+        for open_ones in (834, 50):
+            panel = log_of_a_day(1667, open_ones)
+            acts = panel.read(50.0, m3_per_h(480)).desk.job.leaks
+            for view in ("log", "decision"):
+                panel.look(view)
+                ours, theirs = alternate(panel.refresh, lambda acts=acts: Log(acts).leaks)
+                row(f"redraw {view}, 1 667 leaks, {open_ones} open (bare fold)", ours, theirs,
+                    "≥ 0.3×" if view == "log" else "≥ 0.03×")  # fmt: skip
+            panel.close()
+
+
 ALL = (
     bench_import,
     bench_drain,
@@ -198,6 +224,7 @@ ALL = (
     bench_budget,
     bench_panels,
     bench_job,
+    bench_log,
 )
 
 

@@ -283,3 +283,24 @@ def big_job(events=5000):
         kept.append(append_events(kept[-1], [act]))
 
     return kept[0], add_one
+
+
+def log_of_a_day(leaks, left_open):
+    """Return the panel of the check day on a house with three acts for each of so many leaks."""
+    from datetime import datetime, timedelta
+
+    from airlab.files import append_events, save_settings, start_job
+    from airlab.leak_check import LeakEvent
+    from airlab.panels.check_day import CheckDayPanel
+    from airlab.words import hazards
+
+    job = start_job(f"Bench, {left_open} open")
+    job = save_settings(job, hazards={one.key: "safe" for one in hazards()})
+    begun, acts = datetime.now().astimezone() - timedelta(days=2), []
+    for number in range(1, leaks + 1):
+        room = job.rooms[number % len(job.rooms)].name
+        last = "marked" if number <= left_open else "rechecked"
+        for place, did in enumerate(("found", "sealed", last)):
+            acts.append(LeakEvent(number, did, at=begun + timedelta(seconds=60 * number + place),
+                                  room=room, height="low", material="tape"))  # fmt: skip
+    return CheckDayPanel(append_events(job, acts))

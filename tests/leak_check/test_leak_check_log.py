@@ -258,6 +258,17 @@ def test_rows_and_back(acts):
     assert again == log
 
 
+@settings(max_examples=60, deadline=None)
+@given(ACTS)
+def test_a_log_without_one_leak_is_the_log_of_the_others(acts):
+    log, _ = play(acts)
+    for number in [leak.number for leak in log.leaks] or [1]:
+        rest = log.without(number)
+        assert rest == Log(tuple(event for event in log.events if event.leak != number))
+        assert rest.leaks == Log(rest.events).leaks, "what is carried over is what a fold gives"
+        assert rest.leak(number) is None
+
+
 def test_five_thousand_acts():
     events = tuple(
         LeakEvent(1 + i // 4, ("found", "marked", "sealed", "rechecked")[i % 4], at=at(i),

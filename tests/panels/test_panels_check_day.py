@@ -25,10 +25,12 @@ from airlab.leak_check import (
     Remedy,
     choose_fix,
     fix_groups,
+    log,
     open_rows,
     size_from_gap,
     size_from_jet,
 )
+from airlab.leak_check.leak import fold
 from airlab.panels.check_day import VIEWS, CheckDayPanel
 from airlab.panels.day_form import moment, read_where, tags
 from airlab.words import InputError, from_si, m3_per_h, mm, show_percent
@@ -552,6 +554,17 @@ def test_five_thousand_acts_are_listed_in_short_and_counted(job):
     assert "60 of 1250" in panel._picture.value
     panel.find("Hall, door", 3)
     assert "1 open" in panel.sentence and panel.value.day.log.next_number == 1252
+
+
+def test_each_leak_is_folded_once_for_a_view_of_the_log(job, monkeypatch):
+    acts = [LeakEvent(number, "found", at=start(), room="Hall") for number in range(1, 41)]
+    panel, folded = CheckDayPanel(append_events(job, acts), view="log"), []
+    panel.read(50.0, m3_per_h(480))
+    monkeypatch.setattr(
+        log, "fold", lambda number, acts: folded.append(number) or fold(number, acts)
+    )
+    panel.refresh()
+    assert sorted(folded) == list(range(1, 41))
 
 
 def test_the_boxes_are_emptied_and_nothing_saved_is_touched(panel):
