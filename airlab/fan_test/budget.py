@@ -7,6 +7,7 @@ result is found by working the whole chain out again.
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -95,10 +96,13 @@ class Budget:
                 f"{largest.name} ({show_percent(largest.spread)}{tail}).")  # fmt: skip
 
 
+_again = lru_cache(maxsize=32)(analyse)  # a shifted test serves every pressure asked
+
+
 def _moved(test, rules, pressure, fitter, change):
     """Return half the change of ln q between a change up and the same change down."""
     up, down = (
-        math.log(analyse(change(test, sign), rules, fitter).flow(pressure)) for sign in (1, -1)
+        math.log(_again(change(test, sign), rules, fitter).flow(pressure)) for sign in (1, -1)
     )
     return abs(up - down) / 2.0
 

@@ -197,8 +197,40 @@ class Balloon:
         return tuple(found)
 
 
+class _Stiff:
+    """Walls that keep the volume and every hole as they are."""
+
+    __slots__ = ()
+
+    def __post_init__(self):
+        require_between("internal_volume", self.internal_volume, 1e-9, 1e8, "m3",
+                        "If you meant 10 litres, write to_si(10, 'L').")  # fmt: skip
+        require_positive("pressure_difference", self.pressure_difference, "Pa")
+        require_between("pressure_difference", self.pressure_difference, 0.0, 1e5, "Pa")
+
+    @property
+    def volume(self):
+        """Volume of the vessel. [m3]."""
+        return self.internal_volume
+
+    @property
+    def hole_mode(self):
+        """Holes in a stiff wall keep their size."""
+        return "rigid"
+
+    @property
+    def most_hole_area(self):
+        """Largest hole area that makes sense: one side of a cube of this volume. [m2]."""
+        return self.internal_volume ** (2.0 / 3.0)
+
+    @property
+    def warnings(self):
+        """Nothing lies outside the range of the model."""
+        return ()
+
+
 @dataclass(frozen=True, slots=True)
-class SealedVessel:
+class SealedVessel(_Stiff):
     """Jar or house with the fan off: only compressed air (and a bulging skin) pushes air out.
 
     ``(V/(kappa P) + skin_compliance) dp/dt = -Q(p)``. kappa 1 keeps the temperature, 1.4 lets the
@@ -219,20 +251,10 @@ class SealedVessel:
     name: str = "sealed vessel"
 
     def __post_init__(self):
-        require_between(
-            "internal_volume", self.internal_volume, 1e-9, 1e8, "m3",
-            "If you meant 10 litres, write to_si(10, 'L').",
-        )  # fmt: skip
-        require_positive("pressure_difference", self.pressure_difference, "Pa")
-        require_between("pressure_difference", self.pressure_difference, 0.0, 1e5, "Pa")
+        _Stiff.__post_init__(self)
         require_between("kappa", self.kappa, 1.0, 1.4)
         require_positive("skin_compliance", self.skin_compliance, "-", "", allow_zero=True)
         require_between("atmosphere", self.atmosphere, 3e4, 2e5, "Pa")
-
-    @property
-    def volume(self):
-        """Volume of the vessel. [m3]."""
-        return self.internal_volume
 
     @property
     def storage(self):
@@ -278,16 +300,6 @@ class SealedVessel:
         return 1.0
 
     @property
-    def hole_mode(self):
-        """Holes in a stiff wall keep their size."""
-        return "rigid"
-
-    @property
-    def most_hole_area(self):
-        """Largest hole area that makes sense: one side of a cube of this volume. [m2]."""
-        return self.internal_volume ** (2.0 / 3.0)
-
-    @property
     def warnings(self):
         """What lies outside the range of the model."""
         if self.pressure_difference > 1000.0:
@@ -296,7 +308,7 @@ class SealedVessel:
 
 
 @dataclass(frozen=True, slots=True)
-class FanHeldVolume:
+class FanHeldVolume(_Stiff):
     """House with a fan that keeps the pressure: the flow stays the same.
 
     Examples
@@ -308,29 +320,3 @@ class FanHeldVolume:
     internal_volume: float
     pressure_difference: float = PRESSURE_REFERENCE
     name: str = "house"
-
-    def __post_init__(self):
-        require_between("internal_volume", self.internal_volume, 1e-9, 1e8, "m3",
-                        "If you meant 10 litres, write to_si(10, 'L').")  # fmt: skip
-        require_positive("pressure_difference", self.pressure_difference, "Pa")
-        require_between("pressure_difference", self.pressure_difference, 0.0, 1e5, "Pa")
-
-    @property
-    def volume(self):
-        """Volume of the house. [m3]."""
-        return self.internal_volume
-
-    @property
-    def hole_mode(self):
-        """Holes in a stiff wall keep their size."""
-        return "rigid"
-
-    @property
-    def most_hole_area(self):
-        """Largest hole area that makes sense: one side of a cube of this volume. [m2]."""
-        return self.internal_volume ** (2.0 / 3.0)
-
-    @property
-    def warnings(self):
-        """Nothing lies outside the range of the model."""
-        return ()

@@ -50,7 +50,7 @@ def test_leaving_a_point_out_is_the_test_without_it():
     assert page.moved(50.0) == pytest.approx(effect.flow_50, abs=1e-12)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.integers(1, 60), st.integers(1, 10), st.floats(-0.3, 0.3))
 def test_a_known_page_gives_the_same_as_a_fresh_one(seed, point, moved):
     test = faulty_test(seed=seed).test

@@ -586,7 +586,7 @@ def hole_sets(draw):
 @settings(max_examples=40, deadline=None)
 @given(stretches, stiffenings, modes, hole_sets())
 def test_nothing_is_lost_from_a_balloon(stretch, stiffening, mode, holes):
-    record = drain(Balloon(stretch, stiffening=stiffening, hole_mode=mode), holes, frames=40001)
+    record = drain(Balloon(stretch, stiffening=stiffening, hole_mode=mode), holes, frames=20001)
     assert simpson(record.flow, x=record.time) == pytest.approx(record.expelled, rel=1e-9)
     assert np.all(np.diff(record.volume) < 0.0) and np.all(np.diff(record.time) > 0.0)
     assert np.all(record.pressure_difference > 0.0) and np.all(np.isfinite(record.flow))
@@ -597,7 +597,7 @@ def test_nothing_is_lost_from_a_balloon(stretch, stiffening, mode, holes):
 @given(st.floats(1e-3, 1e3), st.floats(10.0, 500.0), st.floats(1.0, 1.4), hole_sets())
 def test_nothing_is_lost_from_a_jar(volume, pressure, kappa, holes):
     vessel = SealedVessel(volume, pressure, kappa)
-    record = drain(vessel, holes, frames=40001)
+    record = drain(vessel, holes, frames=20001)
     assert simpson(record.flow, x=record.time) == pytest.approx(record.expelled, rel=1e-9)
     assert record.expelled == pytest.approx(0.99 * vessel.spare, rel=1e-12)
     assert record.half_time < record.time_to_flat
