@@ -45,20 +45,21 @@ def test_density_formula(temperature, pressure, humidity, expected):
 
 
 @pytest.mark.parametrize("humidity", [0.0, 0.5, 1.0])
-@pytest.mark.parametrize("temperature", [0.0, 15.0, 20.0, 34.0])
-def test_density_against_two_libraries(temperature, humidity):
+@pytest.mark.parametrize("temperature", [-10.0, 0.0, 15.0, 20.0, 34.0])
+@pytest.mark.parametrize("pressure", [101325.0, 95000.0])
+def test_density_against_two_libraries(temperature, pressure, humidity):
     """CoolProp (real gas) and PsychroLib (ideal gas) differ by 0.04 %: 0.1 % is asked of us."""
     coolprop = pytest.importorskip("CoolProp.HumidAirProp")
     psychrolib = pytest.importorskip("psychrolib")
     psychrolib.SetUnitSystem(psychrolib.SI)
-    ours = moist_air_density(temperature, 101325.0, humidity)
+    ours = moist_air_density(temperature, pressure, humidity)
     kelvin = temperature + 273.15
-    per_dry = coolprop.HAPropsSI("V", "T", kelvin, "P", 101325.0, "R", humidity)
-    ratio = coolprop.HAPropsSI("W", "T", kelvin, "P", 101325.0, "R", humidity)
+    per_dry = coolprop.HAPropsSI("V", "T", kelvin, "P", pressure, "R", humidity)
+    ratio = coolprop.HAPropsSI("W", "T", kelvin, "P", pressure, "R", humidity)
     assert ours == pytest.approx((1.0 + ratio) / per_dry, rel=1e-3)
-    ratio = psychrolib.GetHumRatioFromRelHum(temperature, humidity, 101325.0)
+    ratio = psychrolib.GetHumRatioFromRelHum(temperature, humidity, pressure)
     assert ours == pytest.approx(
-        psychrolib.GetMoistAirDensity(temperature, ratio, 101325.0), rel=1e-3
+        psychrolib.GetMoistAirDensity(temperature, ratio, pressure), rel=1e-3
     )
 
 
