@@ -8,13 +8,7 @@ from dataclasses import dataclass
 
 from airlab.building.counting import COUNTING_RULES, CountingRule
 from airlab.building.metrics import Metric, metric
-from airlab.words import (
-    InputError,
-    convert,
-    require_choice,
-    require_positive,
-    show,
-)
+from airlab.words import InputError, convert, require_choice, require_positive, show
 
 __all__ = ["CONTRACT_CHOICES", "ContractLine", "contract_line"]
 

@@ -1,11 +1,6 @@
 """How does a leakage change with pressure, and which exponent do two values imply?"""
 
-from airlab.words import (
-    PRESSURE_REFERENCE,
-    require_between,
-    require_finite,
-    require_positive,
-)
+from airlab.words import PRESSURE_REFERENCE, require_between, require_finite, require_positive
 
 __all__ = ["FLOW_EXPONENT", "flow_at", "require_flow_exponent"]
 

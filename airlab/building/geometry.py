@@ -4,14 +4,7 @@ import math
 from dataclasses import dataclass
 
 from airlab.building.counting import COUNTING_RULES, CountingRule, counting_rule
-from airlab.words import (
-    InputError,
-    display_unit,
-    from_si,
-    require_between,
-    require_positive,
-    show,
-)
+from airlab.words import InputError, display_unit, from_si, require_between, require_positive, show
 
 __all__ = ["Geometry", "Storey", "geometry"]
 

@@ -4,12 +4,7 @@ from dataclasses import dataclass
 
 from airlab.building.exponent import FLOW_EXPONENT
 from airlab.building.geometry import Geometry
-from airlab.building.metrics import (
-    METRICS,
-    Metric,
-    metric,
-    metric_value,
-)
+from airlab.building.metrics import METRICS, Metric, metric, metric_value
 from airlab.physics.air import CLASSROOM_AIR, Air, AirState
 from airlab.words import (
     InputError,

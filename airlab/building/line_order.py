@@ -2,13 +2,7 @@
 
 from dataclasses import dataclass
 
-from airlab.building.line_elements import (
-    OPENING_KINDS_OF_THE_LINE,
-    SIDES,
-    TOPS,
-    LineElement,
-    alike,
-)
+from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, TOPS, LineElement, alike
 from airlab.building.line_lifts import PenLift
 from airlab.words import InputError, display_unit, from_si, show
 

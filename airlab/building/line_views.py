@@ -8,9 +8,7 @@ right and the shape is schematic.
 from dataclasses import dataclass
 
 from airlab.building.line_check import LineCheck, check_line
-from airlab.building.line_elements import (
-    alike,
-)
+from airlab.building.line_elements import alike
 from airlab.building.line_lengths import _House
 from airlab.building.line_order import CLOSED, LineMark, LineOrder, PlanView, SectionView
 

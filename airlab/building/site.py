@@ -8,12 +8,7 @@ from datetime import datetime
 from typing import ClassVar
 
 from airlab.building.rows import RowRecord
-from airlab.physics.wind import (
-    SHIELDINGS,
-    TERRAINS,
-    averaged_pressure_coefficient,
-    wind_speed_at,
-)
+from airlab.physics.wind import SHIELDINGS, TERRAINS, averaged_pressure_coefficient, wind_speed_at
 from airlab.words import Column, Table, require_between, require_choice
 
 __all__ = ["WEATHER", "Site", "WeatherHour", "site_from_settings"]

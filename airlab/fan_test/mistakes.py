@@ -8,12 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from airlab.fan_test.corrections import (
-    REFERENCE_DENSITY,
-    envelope_flow,
-    fan_flow,
-    zero_flow,
-)
+from airlab.fan_test.corrections import REFERENCE_DENSITY, envelope_flow, fan_flow, zero_flow
 from airlab.fan_test.fit import fit_power_law
 from airlab.words import InputError, from_si, require_positive, show_percent
 

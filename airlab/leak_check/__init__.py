@@ -41,12 +41,7 @@ from airlab.leak_check.partial import OTHER_STATES, SITUATIONS, two_zones, two_z
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
 from airlab.leak_check.prepare import HazardVerdict, hazard_verdict, preparation
 from airlab.leak_check.prices import PRICE_KEYS, Choices
-from airlab.leak_check.readings import (
-    STAGES,
-    correct_reading,
-    house_flow,
-    to_reference,
-)
+from airlab.leak_check.readings import STAGES, correct_reading, house_flow, to_reference
 from airlab.leak_check.register import HoleRegister, hole_register, weigh_hole
 from airlab.leak_check.release import VERDICTS, Release, release
 from airlab.leak_check.rescue import Remedy, remedy_candidates, rescue

@@ -43,11 +43,7 @@ from airlab.physics.openings import (
 )
 from airlab.physics.ready import ready_openings
 from airlab.physics.roots import bracketed_root
-from airlab.physics.rubber import (
-    STIFFENING_WITHOUT_HUMP,
-    free_hole_stretch,
-    rubber_hump,
-)
+from airlab.physics.rubber import STIFFENING_WITHOUT_HUMP, free_hole_stretch, rubber_hump
 from airlab.physics.side_by_side import side_by_side
 from airlab.physics.vessels import HOLE_MODES, Balloon, FanHeldVolume, SealedVessel
 

@@ -16,13 +16,7 @@ from airlab.physics.air import STANDARD_PRESSURE, moist_air_density
 from airlab.physics.combined import Parallel
 from airlab.physics.openings import Opening, PowerLawLeak, Slot
 from airlab.physics.wind import Face
-from airlab.words import (
-    InputError,
-    m3_per_h,
-    require_between,
-    require_choice,
-    require_finite,
-)
+from airlab.words import InputError, m3_per_h, require_between, require_choice, require_finite
 
 __all__ = [
     "DOOR_STATES",

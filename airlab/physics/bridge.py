@@ -4,14 +4,7 @@ import numpy as np
 
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.openings import equivalent_hole_area, hole_flow
-from airlab.words import (
-    PRESSURE_REFERENCE,
-    ach,
-    from_si,
-    require_between,
-    require_positive,
-    to_si,
-)
+from airlab.words import PRESSURE_REFERENCE, ach, from_si, require_between, require_positive, to_si
 
 __all__ = [
     "air_change_rate_of_hole",

@@ -11,11 +11,7 @@ import numpy as np
 
 from airlab.physics.air import STANDARD_PRESSURE
 from airlab.physics.roots import bracketed_root
-from airlab.physics.rubber import (
-    STIFFENING_WITHOUT_HUMP,
-    free_hole_stretch,
-    rubber_hump,
-)
+from airlab.physics.rubber import STIFFENING_WITHOUT_HUMP, free_hole_stretch, rubber_hump
 from airlab.words import (
     PRESSURE_REFERENCE,
     InputError,

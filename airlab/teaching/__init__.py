@@ -7,15 +7,7 @@ answered yet runs to its end.
 from airlab.teaching.attempt import Attempt
 from airlab.teaching.bank import ask, check, exercise, exercises_for, right_answer, variants_for
 from airlab.teaching.bench_protocol import BENCH_CAUTIONS, BENCH_STEPS
-from airlab.teaching.exercise import (
-    LEVELS,
-    Choice,
-    Feedback,
-    Numeric,
-    Ordering,
-    Slip,
-    judge,
-)
+from airlab.teaching.exercise import LEVELS, Choice, Feedback, Numeric, Ordering, Slip, judge
 from airlab.teaching.house_bank import worked_house
 from airlab.teaching.look import FLOW_COURSES, look_again, nearest_option, why_so
 from airlab.teaching.outcomes import OUTCOMES
