@@ -225,9 +225,9 @@ def answer_of(
     whole = houses.mean(houses.final)
     shares = sorted(
         (
-            LineShare(one.name, one.quantity, one.unit, *houses.quantiles(row),
-                      houses.mean(row) / whole if whole else 0.0, one.is_lift)
-            for one, row in zip(houses.entries, houses.flows)
+            LineShare(one.name, one.quantity, one.unit, *houses.line_range(place),
+                      houses.mean(houses.flows[place]) / whole if whole else 0.0, one.is_lift)
+            for place, one in enumerate(houses.entries)
         ),
         key=lambda one: one.share, reverse=True,
     )  # fmt: skip

@@ -19,6 +19,7 @@ TEST_SPREAD = 0.03  # of one fan test; 2.4 % between laboratories at 50 Pa, roun
 _TENTH = normal_point(0.9)
 _MOST_CELLS = 16_000_000  # lines times houses held in memory
 _FEW = 1000
+_FAR = 6.0  # spreads from the limit beyond which no test errs: once in a thousand million
 
 
 def fit_lognormal(low, mid, high):
@@ -110,10 +111,22 @@ class Houses:
     def quantiles(self, values, shares=(0.1, 0.5, 0.9)):
         """Return quantiles over the houses, weights counted."""
         if self.weights is None:
-            return tuple(float(one) for one in np.quantile(values, shares))
+            ranked = np.sort(values)  # quicker than picking out a few
+            at = np.asarray(shares) * (ranked.size - 1)
+            below = at.astype(int)
+            above = np.minimum(below + 1, ranked.size - 1)
+            return tuple((ranked[below] + (at - below) * (ranked[above] - ranked[below])).tolist())
         order = np.argsort(values)
         heap = np.cumsum(self.weights[order]) - 0.5 * self.weights[order]
         return tuple(float(one) for one in np.interp(shares, heap, values[order]))
+
+    def line_range(self, place):
+        """Return one in ten, middle, nine in ten of a line; a lognormal one needs no counting."""
+        one = self.entries[place]
+        if self.weights is not None or one.holes is not None:
+            return self.quantiles(self.flows[place])
+        away = float(np.exp(_TENTH * one.spread))
+        return one.median / away, one.median, one.median * away
 
     def chance(self, within):
         """Return the share of houses for which something holds."""
@@ -138,8 +151,11 @@ class Houses:
             return self.chance(flows <= limit_flow)
         from scipy.special import ndtr
 
-        with np.errstate(divide="ignore"):
-            return self.mean(ndtr(np.log(limit_flow / flows) / test_spread))
+        within = (flows <= limit_flow).astype(float)
+        least, most = limit_flow * np.exp(np.array([-_FAR, _FAR]) * test_spread)
+        near = np.flatnonzero((flows > least) & (flows < most))  # the test decides no others
+        within[near] = ndtr(np.log(limit_flow / flows[near]) / test_spread)
+        return self.mean(within)
 
     def test_errors(self, test_spread):
         """Return a factor for each house by which its final test reads wrong."""
@@ -209,7 +225,7 @@ def draw_houses(entries, count=100_000, seed=1, shared=SHARED_WORKMANSHIP):
             if one.shared:
                 row += lean
             row *= one.spread * (drawn or 1.0)
-            np.exp(row, out=row)
+            _exp(row)
             row *= one.median
         if one.now == 1.0:
             there += row
@@ -220,8 +236,15 @@ def draw_houses(entries, count=100_000, seed=1, shared=SHARED_WORKMANSHIP):
     return Houses(entries, flows, there + later, there + now, shared, seed, common)
 
 
+def _exp(row):
+    """Raise e to a row in place, to seven figures; three times as fast as to sixteen."""
+    return np.exp(row, out=row, dtype=np.float32, casting="unsafe")
+
+
 def _holes(rng, one, count):
-    """Return the flow of open holes in each house."""
-    numbers = rng.poisson(one.holes, count)
-    sizes = one.median * np.exp(one.spread * rng.standard_normal(int(numbers.sum())))
-    return np.bincount(np.repeat(np.arange(count), numbers), weights=sizes, minlength=count)
+    """Return the flow of open holes in each house: all holes of the street, each in any house."""
+    sizes = rng.standard_normal(rng.poisson(one.holes * count), dtype=np.float32)
+    sizes *= one.spread
+    _exp(sizes)
+    sizes *= one.median
+    return np.bincount(rng.integers(count, size=sizes.size), weights=sizes, minlength=count)

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.special import ndtr
 
 from airlab.building import Junction
 from airlab.design import (
@@ -155,9 +156,10 @@ def test_lines_taught_by_a_lesson_are_its_quantiles():
 
 def test_the_same_seed_gives_the_same_houses_on_every_machine():
     houses = draw_houses([entry("sill joint", 1.0, 0.5)], 1000, seed=7, shared=0.0)
-    # drawn once on another day; the stream of numpy's generator is the same everywhere
+    # drawn once on another day; the stream of numpy's generator is the same everywhere, and the
+    # power of e is taken to seven figures
     assert houses.final[:3] == pytest.approx(
-        [0.7588389385442329, 0.6875444708283391, 1.6204876292458876], rel=1e-9
+        [0.7588389385442329, 0.6875444708283391, 1.6204876292458876], rel=1e-6
     )
 
 
@@ -323,3 +325,22 @@ def test_refused(call, says):
     with pytest.raises(InputError) as error:
         call()
     assert says in str(error.value)
+
+
+def test_the_range_of_a_line_is_that_of_its_draws(answer):
+    """Closed form against the houses drawn: four standard errors of a quantile, √(p(1−p)/N)/φ(z)."""
+    error = math.sqrt(0.09 / answer.houses.final.size) / NormalDist().pdf(Z90)
+    for place, one in enumerate(answer.houses.entries):
+        drawn = np.quantile(answer.houses.flows[place], (0.1, 0.5, 0.9))
+        near = 4.0 * error * one.spread if one.holes is None else 1e-9
+        assert answer.houses.line_range(place) == pytest.approx(drawn, rel=near)
+
+
+def test_quantiles_are_those_of_numpy_and_the_chance_is_the_whole_sum(answer):
+    houses = answer.houses
+    assert houses.quantiles(houses.now, (0.0, 0.123, 1.0)) == pytest.approx(
+        np.quantile(houses.now, (0.0, 0.123, 1.0))
+    )
+    for spread in (0.01, 0.03, 0.3):
+        whole = ndtr(np.log(answer.limit_flow / houses.final) / spread).mean()
+        assert houses.keeping(answer.limit_flow, spread) == pytest.approx(whole, abs=1e-8)
