@@ -8,14 +8,13 @@ where there is one, is asked with its lines as they stand.
 from dataclasses import dataclass, replace
 
 from airlab.leak_check.budget_number import budget_asker
-from airlab.leak_check.log import Log
 from airlab.leak_check.plan import _gather, decide
 from airlab.leak_check.prepare import preparation
 from airlab.leak_check.prices import Choices, cover_or_wait
 from airlab.leak_check.release import CONDITIONS, GO, NO_NUMBER, NOT_YET
-from airlab.leak_check.saying import listed
 from airlab.leak_check.stage import standing_areas
 from airlab.words import show_percent
+from airlab.words.saying import listed
 
 __all__ = ["OpenRow", "OpenRows", "decision_costs", "open_rows"]
 
@@ -106,8 +105,8 @@ def _changes(found):
     """Yield kind, name, what settling means, and the parts as they would then be."""
     log, inside = found["leaks"], standing_areas(found["rooms"], found["envelope"])
     for leak in log.blocking:
-        rest = tuple(event for event in log.events if event.leak != leak.number)
-        yield "leak", str(leak.number), "sealed and re-checked, or accepted", "leaks", Log(rest)
+        rest = log.without(leak.number)
+        yield "leak", str(leak.number), "sealed and re-checked, or accepted", "leaks", rest
     tables = (
         ("joint", "junctions", "junction", lambda one: not one.closed, {"closed": True},
          "closed and looked at"),
@@ -162,13 +161,13 @@ def open_rows(job=None, **parts):
     rows, whole = [], dict(found)
     for kind, name, words, table, other in _changes(found):
         then = decide(None, False, ask, **{**found, table: other})
-        freed = tuple(area for area in held if area not in _held(then))
+        still = _held(then)
+        freed = tuple(area for area in held if area not in still)
         rows.append(
             OpenRow(kind, name, words, freed, now.probability, then.probability, then.verdict)
         )
         if table == "leaks":
-            numbers = {event.leak for event in other.events}
-            whole["leaks"] = Log(tuple(e for e in whole["leaks"].events if e.leak in numbers))
+            whole["leaks"] = whole["leaks"].without(int(name))
         else:
             whole[table] = tuple(
                 new if new is not old else kept

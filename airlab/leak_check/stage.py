@@ -3,10 +3,18 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.saying import listed, same
 from airlab.words import InputError, show, show_percent
+from airlab.words.saying import alike, listed
 
-__all__ = ["LAYER_STATES", "LayerState", "ends_of", "layer_state", "standing_areas", "touched_by"]
+__all__ = [
+    "LAYER_STATES",
+    "LayerState",
+    "areas_at",
+    "ends_of",
+    "layer_state",
+    "standing_areas",
+    "touched_by",
+]
 
 INCOMPLETE = "layer incomplete"
 OPEN_LAPS = "laps open"
@@ -76,13 +84,19 @@ class LayerState:
 
 def standing_areas(rooms, envelope):
     """Return the areas of the envelope whose room is inside the tested volume."""
-    out = {same(room.name) for room in rooms if not room.included}
-    return tuple(area for area in envelope if same(area.room) not in out)
+    out = {alike(room.name) for room in rooms if not room.included}
+    return tuple(area for area in envelope if alike(area.room) not in out)
+
+
+def areas_at(areas, name, room=""):
+    """Return the areas that a row of the log or the register names: by their own name, else by room."""
+    named = [area for area in areas if name and alike(area.area) == alike(name)]
+    return named or [area for area in areas if room and alike(area.room) == alike(room)]
 
 
 def ends_of(junction):
     """Return the names of the two elements of a junction, as they are compared."""
-    return {same(junction.element_a), same(junction.element_b)}
+    return {alike(junction.element_a), alike(junction.element_b)}
 
 
 def touched_by(junction, areas):
@@ -91,11 +105,11 @@ def touched_by(junction, areas):
     They are the areas of its two elements, in the rooms where both stand if there are any.
     """
     ends, seen = ends_of(junction), {}
-    touching = [area for area in areas if same(area.element) in ends]
+    touching = [area for area in areas if alike(area.element) in ends]
     for area in touching:
-        seen.setdefault(same(area.room), set()).add(same(area.element))
+        seen.setdefault(alike(area.room), set()).add(alike(area.element))
     both = {room for room, elements in seen.items() if elements == ends}
-    return tuple(area for area in touching if not both or same(area.room) in both)
+    return tuple(area for area in touching if not both or alike(area.room) in both)
 
 
 def layer_state(areas, trades=(), assumptions=None):

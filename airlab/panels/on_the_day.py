@@ -73,7 +73,7 @@ def on_the_day(job, day, stop, given, view):
         return OnTheDay(job, day, stop, given)
     release, missing = None, ""
     try:
-        release = decide(job)
+        release = decide(job, leaks=day.log)
     except InputError as error:
         missing = str(error)
     if release is not None and not day.fan_may_run:
@@ -87,7 +87,7 @@ def on_the_day(job, day, stop, given, view):
                 f"More than {_MOST_ROWS} leaks are open: they are not settled one by one here."
             )
         asked = (
-            open_rows(job) if few else None, decision_costs(release, job.prices),
+            open_rows(job, leaks=day.log) if few else None, decision_costs(release, job.prices),
             after_a_miss(job, day),
         )  # fmt: skip
     return OnTheDay(job, day, stop, given, release, register, missing, *asked)

@@ -556,9 +556,10 @@ def test_five_thousand_acts_are_listed_in_short_and_counted(job):
     assert "1 open" in panel.sentence and panel.value.day.log.next_number == 1252
 
 
-def test_each_leak_is_folded_once_for_a_view_of_the_log(job, monkeypatch):
+@pytest.mark.parametrize("view", ["log", "decision"])
+def test_each_leak_is_folded_once_for_a_view(job, monkeypatch, view):
     acts = [LeakEvent(number, "found", at=start(), room="Hall") for number in range(1, 41)]
-    panel, folded = CheckDayPanel(append_events(job, acts), view="log"), []
+    panel, folded = CheckDayPanel(append_events(job, acts), view=view), []
     panel.read(50.0, m3_per_h(480))
     monkeypatch.setattr(
         log, "fold", lambda number, acts: folded.append(number) or fold(number, acts)
@@ -758,7 +759,13 @@ def test_after_a_miss_the_cheapest_set_within_reach(panel):
     panel.read(50.0, 0.9 * limit, stage="final")
     assert panel.value.miss is None
     panel.read(50.0, limit + m3_per_h(60), stage="final")
+    assert panel.sentence.startswith(
+        "NOT YET. The final reading is 963 m³/h at 50 Pa; the limit is 903"
+    )
     assert "No remedy is entered. Within reach: leak 1 (Kitchen, tap)" in panel.sentence
+    read = panel.look("readings").sentence
+    assert "the limit is missed. NOT YET" in read and "Now:" not in read and "expected" not in read
+    panel.look("decision")
     panel.desk.save_table("remedies", (
         Remedy("door", m3_per_h(90), m3_per_h(110), 200.0), Remedy("hatch", m3_per_h(95), m3_per_h(115), 50.0),
         Remedy("skirting", m3_per_h(1), m3_per_h(2), 10.0),
