@@ -186,7 +186,9 @@ def fresh_air(supply, need, counted=None):
     if counted is not None:
         air = air[..., np.asarray(counted, dtype=bool)]
     if not air.shape[-1]:
-        raise InputError("No hour is counted. Raise the temperature below which windows stay shut.")
+        raise InputError(
+            "No hour is counted: the heating never runs. Raise the temperature below which it does."
+        )
     short = air < asked * (1.0 - 1e-9)
 
     def ends(values, kind):

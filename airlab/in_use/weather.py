@@ -89,7 +89,9 @@ class WeatherYear:
         """Whose hours these are: name, how many, from when to when, where, on what terms."""
         first, last = (str(at.astype("datetime64[D]")) for at in (self.at[0], self.at[-1]))
         more = "".join(f", {one}" for one in (self.place, self.licence) if one)
-        return f"{self.name}: {self.hours} hours from {first} to {last}{more}"
+        drawn = int(np.count_nonzero(self.filled))
+        drawn = f" ({drawn} of them filled in from their neighbours)" if drawn else ""
+        return f"{self.name}: {self.hours} hours from {first} to {last}{drawn}{more}"
 
     @property
     def hemisphere(self):

@@ -222,3 +222,14 @@ def test_part_of_a_year_says_so_and_both_unit_systems_are_spoken():
     assert not spring.whole_year
     assert "This is not a year" in spring.sentence()
     assert "°F" in spring.sentence("us") and "mph" in spring.sentence("us")
+
+
+def test_whose_hours_says_where_when_and_how_many_were_filled_in():
+    year = open_weather("new_york_jfk_2013")
+    drawn = int(year.filled.sum())
+    assert 20 < drawn < 80  # 8706 of 8730 hours were there, wind blank in 3: see the manifest
+    assert year.whose == (
+        f"New York, JFK airport, 2013: 8730 hours from 2013-01-01 to 2013-12-30 ({drawn} of them filled "
+        "in from their neighbours), New York, at the sea; 40.6 north, CC0"
+    )
+    assert "filled" not in open_weather("greensboro_typical").whose
