@@ -21,6 +21,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import alike
 
 __all__ = [
     "ASSUMED_SPREAD",
@@ -281,7 +282,7 @@ def history(results):
             f"{len(results)} past result. One house says nothing about spread. Enter two or more, "
             "or keep the assumed spread."
         )
-    names = [" ".join(str(one.house).split()).casefold() for one in results]
+    names = [alike(one.house) for one in results]
     if len(set(names)) < len(names):
         twice = next(one.house for one, name in zip(results, names) if names.count(name) > 1)
         raise InputError(f"House {twice!r} stands in the past results twice. Keep one.")

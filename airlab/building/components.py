@@ -21,6 +21,7 @@ from airlab.words import (
     show,
     to_si,
 )
+from airlab.words.saying import alike
 
 __all__ = [
     "QUANTITY_UNITS",
@@ -167,7 +168,7 @@ def component(key):
     >>> component("joint poor").unit
     'm'
     """
-    name = " ".join(str(key).split()).casefold()
+    name = alike(key)
     if name.startswith("class ") and name[6:].isdigit():
         return class_component(int(name[6:]))
     for one in components():

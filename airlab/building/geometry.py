@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from airlab.building.counting import COUNTING_RULES, CountingRule, counting_rule
 from airlab.words import InputError, display_unit, from_si, require_between, require_positive, show
+from airlab.words.saying import alike, listed
 
 __all__ = ["Geometry", "Storey", "geometry"]
 
@@ -193,7 +194,7 @@ class Geometry:
             parts.append(f"{said(self.floor_area, 'm2')} of floor")
         if self.envelope_area is not None:
             parts.append(f"{said(self.envelope_area, 'm2')} of envelope ({self.rule.name})")
-        text = ", ".join(parts[:-1]) + (" and " if len(parts) > 1 else "") + parts[-1] + "."
+        text = listed(parts) + "."
         if self.mean_height is not None:
             text += f" Mean height {said(self.mean_height, 'm')}."
         if self.rooms_out:
@@ -204,14 +205,10 @@ class Geometry:
         return text
 
 
-def _same(name):
-    return " ".join(str(name).split()).casefold()
-
-
 def _no_duplicates(what, names):
     seen = {}
     for number, name in enumerate(names, start=1):
-        first = seen.setdefault(_same(name), number)
+        first = seen.setdefault(alike(name), number)
         if first != number:
             raise InputError(
                 f"{what} {name!r} stands in the table twice, as entry {first} and entry {number}. "
@@ -271,8 +268,8 @@ def geometry(rooms, envelope=(), rule=COUNTING_RULES[0], building_height=None):
             lacking = " and ".join(room.missing)
             raise InputError(f"Room {room.name!r} has no {lacking}. Fill it in, or leave it out.")
     volume, floor_area = sum(r.air_volume for r in inside), sum(r.area for r in inside)
-    out = {_same(room.name) for room in rooms if not room.included}
-    standing = [element for element in envelope if _same(element.room) not in out]
+    out = {alike(room.name) for room in rooms if not room.included}
+    standing = [element for element in envelope if alike(element.room) not in out]
     counted = [element.area_m2 for element in standing if rule.counts(element)]
     storeys = _storeys(inside)
     if building_height is None:
@@ -317,13 +314,13 @@ def _warnings(rooms, inside, envelope, standing, storeys, volume, floor_area):
         if room.height and not (small or 1.0 <= room.height <= 8.0):
             yield f"Room {room.name!r} is {show(room.height, 'm')} high. Check it."
     for room in (room for room in rooms if not room.why):
-        asked = next((word for word in _ASKED if word in _same(room.name)), "")
+        asked = next((word for word in _ASKED if word in alike(room.name)), "")
         if asked or not room.included:
             side = "in" if room.included else "left out"
             tail = f" Rules differ on a {asked}." if asked else ""
             yield f"Room {room.name!r} is {side} without a reason.{tail} Write why, so that the tester counts the same."
-    known = {_same(room.name) for room in rooms}
-    lost = [e for e in envelope if _same(e.room) not in known]
+    known = {alike(room.name) for room in rooms}
+    lost = [e for e in envelope if alike(e.room) not in known]
     for element in lost:
         yield f"Area {element.area!r} is seen from {element.room!r}, which is not in the room table."
     for element in (e for e in envelope if e not in standing):

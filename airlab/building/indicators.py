@@ -16,6 +16,7 @@ from airlab.words import (
     show,
     show_range,
 )
+from airlab.words.saying import listed
 
 __all__ = ["EXPONENT_BAND", "Indicator", "Indicators", "Slip", "indicators", "slip_sensitivity"]
 
@@ -113,11 +114,10 @@ class Indicators:
             if entry.value is not None:
                 value = metric_value(key, self.leakage_flow, self.geometry, unit=per_area)
                 parts.append(f"{show(value, per_area)} of {word} at 50 Pa")
-        listed = parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1]
         hole = "in2" if units == "us" else "cm2"
         area = metric_value("hole50", self.leakage_flow, None, unit=hole)
         text = (
-            f"At 50 Pa {show(from_si(self.leakage_flow, flow), flow)} leaks. That is {listed}. "
+            f"At 50 Pa {show(from_si(self.leakage_flow, flow), flow)} leaks. That is {listed(parts)}. "
             f"All leaks together pass as much as one sharp-edged hole of {show(area, hole)}."
         )
         lost = [entry for entry in self.entries if entry.value is None]

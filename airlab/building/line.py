@@ -7,6 +7,7 @@ from typing import ClassVar
 from airlab.building.rows import RowRecord
 from airlab.building.tables import JUNCTIONS
 from airlab.words import InputError, Table, require_positive
+from airlab.words.saying import alike
 
 __all__ = ["NOT_MEETING", "Junction"]
 
@@ -66,9 +67,9 @@ class Junction(RowRecord):
     @property
     def meets(self):
         """Whether its elements meet at all."""
-        return " ".join(self.joined.split()).casefold() != NOT_MEETING
+        return alike(self.joined) != NOT_MEETING
 
     @property
     def ends(self):
         """Names of its two elements as they are compared."""
-        return tuple(" ".join(str(e).split()).casefold() for e in (self.element_a, self.element_b))
+        return tuple(alike(e) for e in (self.element_a, self.element_b))

@@ -12,13 +12,13 @@ from airlab.building.line_elements import (
     LineElement,
     Meeting,
     _refuse_twins,
-    alike,
     line_elements,
     missing_meetings,
 )
 from airlab.building.line_graph import LinePath, ways_out
 from airlab.building.line_lifts import PenLift, pen_lifts
 from airlab.words import InputError
+from airlab.words.saying import alike
 
 __all__ = ["LineCheck", "TradeHoles", "check_line"]
 

@@ -11,9 +11,10 @@ from functools import lru_cache
 from importlib.resources import files
 
 from airlab.building.line import Junction
-from airlab.building.line_elements import SIDES, TOPS, alike, line_elements, missing_meetings
+from airlab.building.line_elements import SIDES, TOPS, line_elements, missing_meetings
 from airlab.building.line_lengths import with_lengths
 from airlab.words import require_choice
+from airlab.words.saying import alike
 
 __all__ = [
     "CONSTRUCTIONS", "FAMILIES", "LineDetail", "detail_for", "family_of", "line_details",

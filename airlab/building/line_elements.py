@@ -6,10 +6,10 @@ walls of a storey close to a ring. Each pair that must meet needs a junction.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import combinations
 
 from airlab.words import InputError
+from airlab.words.saying import alike
 
 __all__ = [
     "LEVELS", "OPENING_KINDS_OF_THE_LINE", "SIDES", "TOPS", "LineElement", "Meeting", "alike",
@@ -27,12 +27,6 @@ _HOSTS = {
 _OPPOSITES = (("north", "south"), ("east", "west"), ("front", "back"), ("front", "rear"),
               ("left", "right"))  # fmt: skip
 _FEW = 3  # walls of a storey up to which one row may stand for several corners
-
-
-@lru_cache(maxsize=10_000)
-def alike(name):
-    """Return a name as it is compared: case and spaces do not matter."""
-    return " ".join(str(name).split()).casefold()
 
 
 @dataclass(frozen=True, slots=True)

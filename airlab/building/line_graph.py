@@ -3,8 +3,8 @@
 from collections import deque
 from dataclasses import dataclass
 
-from airlab.building.line_elements import alike
 from airlab.building.line_lifts import PenLift
+from airlab.words.saying import alike
 
 __all__ = ["OUTSIDE", "LinePath", "line_graph", "ways_out"]
 

@@ -9,8 +9,9 @@ import math
 from dataclasses import dataclass, replace
 
 from airlab.building.line import Junction
-from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, alike, line_elements
+from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, line_elements
 from airlab.words import display_unit, from_si, show
+from airlab.words.saying import alike
 
 __all__ = ["JunctionLength", "junction_lengths", "with_lengths"]
 

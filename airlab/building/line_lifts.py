@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from airlab.building.line import Junction
-from airlab.building.line_elements import alike
 from airlab.building.line_lengths import junction_lengths
 from airlab.words import display_unit, from_si, show
+from airlab.words.saying import alike
 
 __all__ = ["LIFTS", "PenLift", "pen_lifts"]
 

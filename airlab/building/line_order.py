@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
-from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, TOPS, LineElement, alike
+from airlab.building.line_elements import OPENING_KINDS_OF_THE_LINE, SIDES, TOPS, LineElement
 from airlab.building.line_lifts import PenLift
 from airlab.words import InputError, display_unit, from_si, show
+from airlab.words.saying import alike
 
 __all__ = ["LineMark", "LineOrder", "PlanView", "PlanWall", "SectionLevel", "SectionView"]
 

@@ -8,9 +8,9 @@ right and the shape is schematic.
 from dataclasses import dataclass
 
 from airlab.building.line_check import LineCheck, check_line
-from airlab.building.line_elements import alike
 from airlab.building.line_lengths import _House
 from airlab.building.line_order import CLOSED, LineMark, LineOrder, PlanView, SectionView
+from airlab.words.saying import alike
 
 __all__ = [
     "LineViews", "line_views",

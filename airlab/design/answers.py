@@ -18,7 +18,6 @@ from airlab.building import (
     metric_value,
     rough_start,
 )
-from airlab.building.line_elements import alike
 from airlab.design.entries import LATER_SHARE, budget_entries
 from airlab.design.spread import SHARED_WORKMANSHIP, TEST_SPREAD, Houses, draw_houses
 from airlab.design.training import Training
@@ -33,6 +32,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import alike
 
 __all__ = [
     "HONESTY",

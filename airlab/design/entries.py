@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from airlab.building import with_lengths
 from airlab.building.components import component
-from airlab.building.line_elements import alike
 from airlab.design.budget import BudgetLine
 from airlab.design.spread import fit_lognormal
 from airlab.words import InputError, require_positive, show
+from airlab.words.saying import alike
 
 __all__ = ["LATER_SHARE", "UNKNOWN_SHARES", "Entry", "budget_entries"]
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from airlab.building.line_elements import alike
 from airlab.design.budget import GRADES
 from airlab.design.spread import Houses
 from airlab.words import (
@@ -20,6 +19,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import alike
 
 __all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines", "weighed"]
 

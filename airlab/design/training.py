@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from airlab.building.line_elements import alike
 from airlab.building.rows import RowRecord
 from airlab.design.budget import GRADES
 from airlab.words import Column, Table
+from airlab.words.saying import alike
 
 __all__ = ["TRAINING", "Training"]
 

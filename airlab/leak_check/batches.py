@@ -7,9 +7,9 @@ from airlab.leak_check.gain import Gain, gain, repeat_spread, smallest_provable
 from airlab.leak_check.leak import SEALED
 from airlab.leak_check.log import Log
 from airlab.leak_check.readings import STAGES, correct_reading
-from airlab.leak_check.saying import listed, said
 from airlab.physics.openings import equivalent_hole_area
 from airlab.words import require_positive
+from airlab.words.saying import listed, said
 
 __all__ = ["STOP_ANSWERS", "FixGroup", "FixGroups", "RunningTotal", "fix_groups", "running_total"]
 

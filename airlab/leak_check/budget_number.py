@@ -11,8 +11,8 @@ from math import hypot
 
 from airlab.design import budget_entries, draw_houses
 from airlab.design.learn import FEW_HOUSES, weighed
-from airlab.leak_check.saying import said, said_range
 from airlab.words import InputError, show_percent
+from airlab.words.saying import said, said_range
 
 __all__ = ["BudgetNumber", "budget_asker", "budget_number"]
 

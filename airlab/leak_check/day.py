@@ -13,8 +13,8 @@ from airlab.leak_check.plan import CheckPlan, make_plan
 from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
 from airlab.leak_check.release import NOT_YET
 from airlab.leak_check.route import BEFORE
-from airlab.leak_check.saying import listed, said, said_range
 from airlab.words import PRESSURE_REFERENCE, InputError, normal_point, show, show_percent
+from airlab.words.saying import listed, said, said_range
 
 __all__ = [
     "CheckDay",
@@ -369,8 +369,12 @@ def in_short(release, units="metric"):
         )
     number, reasons = release.number, list(release.reasons)
     if number is not None:
-        chance = release.by_budget.short() if release.by_budget else show_percent(number.probability)
-        reasons = [one for one in reasons if " is less than the " not in one and one[:9] != "Not yet: "]
+        chance = (
+            release.by_budget.short() if release.by_budget else show_percent(number.probability)
+        )
+        reasons = [
+            one for one in reasons if " is less than the " not in one and one[:9] != "Not yet: "
+        ]
         sizes = f"{said(number.final_volume, 'm3', units)} of air"
         if number.final_area:
             sizes += f", {said(number.final_area, 'm2', units)} of envelope"

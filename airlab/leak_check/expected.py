@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.drift import pass_mark
 from airlab.leak_check.prepare import has_film, preparation
-from airlab.leak_check.saying import said, said_range, same
 from airlab.leak_check.stage import layer_state, touched_by
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, from_si, require_positive, show, show_percent
+from airlab.words.saying import alike, said, said_range
 
 __all__ = ["ExpectedFlow", "ExpectedLine", "HolesToCome", "expected_flow", "holes_to_come"]
 
@@ -72,9 +72,9 @@ def holes_to_come(trades, holes=(), assumptions=None):
         Trades with no hole left to make are not in it.
     """
     given, found = assumptions or Assumptions(), []
-    made = [same(hole.trade) for hole in holes]
+    made = [alike(hole.trade) for hole in holes]
     for trade in trades:
-        count = max(trade.holes_expected - made.count(same(trade.name)), 0)
+        count = max(trade.holes_expected - made.count(alike(trade.name)), 0)
         if not count:
             continue
         keys = []

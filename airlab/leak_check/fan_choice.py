@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.readings import to_reference
-from airlab.leak_check.saying import listed, said
 from airlab.physics.fans import FanCurve, FanReach, pressure_reached
 from airlab.physics.openings import PowerLawLeak
 from airlab.words import PRESSURE_REFERENCE, InputError, m3_per_h, show, show_percent
+from airlab.words.saying import listed, said
 
 __all__ = ["FanChoice", "below_range", "fan_choice", "fan_ranges"]
 

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from math import ceil
 
 from airlab.leak_check.fan_choice import FanChoice, fan_choice
-from airlab.leak_check.saying import said, same
 from airlab.physics.fans import fan_air_power, side_by_side
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -16,6 +15,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import alike, said
 
 __all__ = ["FanPlace", "FanSet", "fan_places", "fan_set"]
 
@@ -208,8 +208,8 @@ def fan_places(openings, rooms=()):
     ----------
     [FI_CLIENT] a doorway under about 1 m wide with a frame; [TRADE] the rest.
     """
-    outside = {same(room.name) for room in rooms if not room.included}
-    usable = [o for o in openings if o.kind in ("door", "window") and same(o.room) not in outside]
+    outside = {alike(room.name) for room in rooms if not room.included}
+    usable = [o for o in openings if o.kind in ("door", "window") and alike(o.room) not in outside]
     doors = [o for o in usable if o.kind == "door"]
     found = []
     for o in usable:

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.prepare import has_film
-from airlab.leak_check.saying import listed, said
 from airlab.leak_check.tables import DIRECTIONS
 from airlab.words import (
     PRESSURE_REFERENCE,
@@ -14,6 +13,7 @@ from airlab.words import (
     show,
     to_si,
 )
+from airlab.words.saying import listed, said
 
 __all__ = ["FilmLoad", "FilmLoads", "film_loads"]
 

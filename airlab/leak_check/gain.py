@@ -11,9 +11,9 @@ import numpy as np
 from airlab.fan_test.compare import difference
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
-from airlab.leak_check.saying import said, said_range
 from airlab.physics.openings import equivalent_hole_area
 from airlab.words import PRESSURE_REFERENCE, normal_point, require_positive, show, show_percent
+from airlab.words.saying import said, said_range
 
 __all__ = ["Gain", "RepeatSpread", "gain", "repeat_spread", "smallest_provable"]
 

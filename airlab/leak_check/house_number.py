@@ -9,10 +9,10 @@ from airlab.leak_check.drift import combined_spread, pass_mark, probability_fina
 from airlab.leak_check.expected import HolesToCome, holes_to_come
 from airlab.leak_check.prepare import has_film, preparation
 from airlab.leak_check.readings import HouseFlow, correct_reading, house_flow
-from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, InputError, show_percent
+from airlab.words.saying import said
 
 __all__ = ["HouseNumber", "Moved", "final_geometry", "goal_flow", "house_number", "most_moving"]
 

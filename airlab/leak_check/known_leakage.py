@@ -7,8 +7,8 @@ from airlab.building import Geometry
 from airlab.fan_test import analyse, fan_test_from_rows, readable_tests
 from airlab.leak_check.plan import make_plan
 from airlab.leak_check.readings import house_flow
-from airlab.leak_check.saying import said
 from airlab.words import InputError
+from airlab.words.saying import said
 
 __all__ = ["KnownLeakage", "known_leakage"]
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from airlab.leak_check.saying import said, said_range
 from airlab.physics.air import CLASSROOM_AIR
 from airlab.physics.cracks import Crack
 from airlab.physics.jets import PLANE_JET, ROUND_JET, jet_speed
@@ -22,6 +21,7 @@ from airlab.words import (
     require_positive,
     show,
 )
+from airlab.words.saying import said, said_range
 
 __all__ = ["JET_WARNING", "LeakSize", "size_from_gap", "size_from_jet"]
 

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from airlab.building.line_elements import alike
 from airlab.design import budget_entries
 from airlab.leak_check.leak import INTENTIONAL, NOT_A_LEAK
 from airlab.leak_check.log import Log
 from airlab.words import show_percent
+from airlab.words.saying import alike
 
 __all__ = ["JobLessons", "LineLesson", "job_lessons"]
 

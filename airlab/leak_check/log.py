@@ -10,9 +10,9 @@ from datetime import datetime
 from functools import cached_property
 
 from airlab.leak_check.leak import CLOSED, MOVES, SEALED, STATES, fold, refusal
-from airlab.leak_check.saying import listed
 from airlab.leak_check.tables import LeakEvent
 from airlab.words import InputError
+from airlab.words.saying import listed
 
 __all__ = ["Log"]
 

@@ -6,9 +6,9 @@ the words do not say, the page asks instead of guessing.
 
 from dataclasses import dataclass
 
-from airlab.leak_check.saying import same
 from airlab.leak_check.sealing import Fix, choose_fix
 from airlab.words import from_si, require_between, show
+from airlab.words.saying import alike
 
 __all__ = ["MaterialLine", "MaterialSchedule", "material_schedule", "substrate_of"]
 
@@ -162,14 +162,14 @@ def material_schedule(junctions, areas=(), waste=WASTE):
     require_between("waste", waste, 0.0, 1.0, "-", "If you meant 10 %, write 0.1.")
     kinds, layers = {}, {}
     for area in areas:
-        kinds.setdefault(same(area.element), area.kind)
-        layers.setdefault(same(area.element), area.layer)
+        kinds.setdefault(alike(area.element), area.kind)
+        layers.setdefault(alike(area.element), area.layer)
     lines, totals = [], {}
     for joint in junctions:
         sides = ((joint.element_a, joint.layer_a), (joint.element_b, joint.layer_b))
-        known = [kinds.get(same(element), "") for element, _ in sides]
+        known = [kinds.get(alike(element), "") for element, _ in sides]
         faces = [
-            substrate_of(layer or layers.get(same(element), ""), kind)
+            substrate_of(layer or layers.get(alike(element), ""), kind)
             for (element, layer), kind in zip(sides, known)
         ]
         line = _line(joint, *faces, "floor edge" in known, waste)

@@ -6,7 +6,7 @@ from statistics import fmean
 from airlab.leak_check.log import Log
 from airlab.leak_check.readings import STAGES
 from airlab.leak_check.rescue import Rescue, remedy_candidates, rescue
-from airlab.leak_check.saying import listed, said
+from airlab.words.saying import listed, said
 
 __all__ = ["Miss", "after_a_miss"]
 

@@ -10,9 +10,9 @@ from airlab.leak_check.house_number import house_number
 from airlab.leak_check.plan import _gather, decide, make_plan
 from airlab.leak_check.prepare import has_film
 from airlab.leak_check.release import NOT_YET, AreaRelease
-from airlab.leak_check.saying import listed, said_range
 from airlab.leak_check.tables import Reading
 from airlab.words import PRESSURE_REFERENCE, InputError, show_percent
+from airlab.words.saying import listed, said_range
 
 __all__ = ["Outlook", "assumed_in", "outlook"]
 

@@ -8,7 +8,6 @@ that differ in that alone give the leakage between the two.
 from dataclasses import dataclass
 
 from airlab.fan_test.compare import difference
-from airlab.leak_check.saying import said, said_range
 from airlab.physics.airflow import FlowPath, Hold, Network, Outdoors, Zone
 from airlab.physics.airflow_state import solve_airflow
 from airlab.physics.openings import PowerLawLeak
@@ -21,6 +20,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import said, said_range
 
 __all__ = [
     "OTHER_STATES", "SITUATIONS", "PartialReading", "PartyLeakage", "TwoZones", "partial_reading",

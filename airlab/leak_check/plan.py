@@ -25,12 +25,12 @@ from airlab.leak_check.prices import Choices, check_or_not
 from airlab.leak_check.readings import CorrectedReading, correct_reading
 from airlab.leak_check.release import release
 from airlab.leak_check.route import Route, search_route
-from airlab.leak_check.saying import said
 from airlab.leak_check.stage import LayerState, layer_state, standing_areas
 from airlab.leak_check.weather_window import WeatherWindow, weather_window
 from airlab.leak_check.when import CheckDates, check_dates, own_day
 from airlab.leak_check.where_leaks import NOWHERE, budget_places
 from airlab.words import PRESSURE_REFERENCE, InputError
+from airlab.words.saying import said
 
 __all__ = ["CheckPlan", "decide", "make_plan"]
 

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from airlab.leak_check.saying import listed, said
 from airlab.leak_check.tables import Opening
 from airlab.physics.openings import hole_flow
 from airlab.words import (
@@ -13,6 +12,7 @@ from airlab.words import (
     hazards,
     require_choice,
 )
+from airlab.words.saying import listed, said
 
 __all__ = [
     "FILM_WORDS",

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.saying import listed, said, said_range
 from airlab.leak_check.tables import DIRECTIONS, Reading
 from airlab.physics.air import moist_air_density
 from airlab.words import (
@@ -21,6 +20,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import listed, said, said_range
 
 __all__ = [
     "STAGES",

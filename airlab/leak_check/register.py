@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.saying import said
 from airlab.leak_check.tables import Hole
 from airlab.physics.openings import RoundHole
 from airlab.words import PRESSURE_REFERENCE, display_unit, from_si, show
+from airlab.words.saying import said
 
 __all__ = ["HoleRegister", "RegisteredHole", "hole_register", "weigh_hole"]
 

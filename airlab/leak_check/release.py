@@ -6,6 +6,7 @@ budget by that too; the lower decides. A person decides and signs.
 """
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.budget_number import BudgetNumber
@@ -13,9 +14,9 @@ from airlab.leak_check.house_number import HouseNumber, Moved, house_number, mos
 from airlab.leak_check.leak import ACCEPTED
 from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import preparation
-from airlab.leak_check.saying import listed, same
-from airlab.leak_check.stage import layer_state, touched_by
+from airlab.leak_check.stage import areas_at, layer_state, touched_by
 from airlab.words import InputError, require_between, show_percent
+from airlab.words.saying import listed
 
 __all__ = [
     "VERDICTS",
@@ -279,9 +280,9 @@ def _blockers(areas, log, openings, junctions, holes):
         for area in touched or areas:
             found[area.area].append(why)
 
+    @cache
     def at(name, room=""):
-        named = [a for a in areas if name and same(a.area) == same(name)]
-        return named or [a for a in areas if room and same(a.room) == same(room)]
+        return areas_at(areas, name, room)
 
     for area in areas:
         if area.status == "not started":

@@ -11,7 +11,6 @@ import numpy as np
 
 from airlab.building.rows import RowRecord
 from airlab.leak_check.leak import ACCEPTED, OPEN, SEALED, UNREACHABLE
-from airlab.leak_check.saying import listed, said, same
 from airlab.leak_check.stage import touched_by
 from airlab.physics.openings import equivalent_hole_area
 from airlab.words import (
@@ -24,6 +23,7 @@ from airlab.words import (
     show,
     show_percent,
 )
+from airlab.words.saying import alike, listed, said
 
 __all__ = ["REMEDIES", "Remedy", "Rescue", "remedy_candidates", "rescue"]
 
@@ -189,7 +189,7 @@ def rescue(
     require_positive("retest", retest, allow_zero=True)
     require_between("spread", spread, 0.0, 0.5, "-", "If you meant 3 %, write 0.03.")
     remedies = tuple(remedies)
-    names = [" ".join(one.name.split()).casefold() for one in remedies]
+    names = [alike(one.name) for one in remedies]
     if len(set(names)) < len(names):
         raise InputError("Two remedies bear one name. Give each its own.")
     gap = float(flow_50 - limit_flow)
@@ -229,17 +229,17 @@ def remedy_candidates(log=None, junctions=(), areas=()):
         `remedy`, `where` and `reachable`; gains and cost are for a person to say.
     """
     areas = tuple(areas)
-    hidden = {same(one.area) for one in areas if one.status == "covered"}
+    hidden = {alike(one.area) for one in areas if one.status == "covered"}
     rows = [
         {"remedy": f"leak {leak.number}", "where": leak.where,
-         "reachable": leak.state != UNREACHABLE and not leak.covered and same(leak.area) not in hidden}
+         "reachable": leak.state != UNREACHABLE and not leak.covered and alike(leak.area) not in hidden}
         for leak in (log.leaks if log else ())
         if leak.state in (OPEN, UNREACHABLE, SEALED, ACCEPTED)
     ]  # fmt: skip
     for joint in junctions:
         if not joint.closed:
             touched = touched_by(joint, areas)
-            seen = not touched or any(same(one.area) not in hidden for one in touched)
+            seen = not touched or any(alike(one.area) not in hidden for one in touched)
             rows.append({"remedy": joint.junction, "where": f"{joint.element_a} to {joint.element_b}",
                          "reachable": seen})  # fmt: skip
     return tuple(rows)

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.leak import SEALED
 from airlab.leak_check.prepare import preparation
-from airlab.leak_check.saying import listed, said, same
 from airlab.leak_check.stage import ends_of, touched_by
 from airlab.leak_check.tables import DIRECTIONS, HEIGHTS
 from airlab.leak_check.where_leaks import NOWHERE
 from airlab.words import PRESSURE_REFERENCE, require_choice, show
+from airlab.words.saying import alike, listed, said
 
 __all__ = ["PHASES", "Route", "Stop", "search_route"]
 
@@ -209,7 +209,7 @@ def search_route(
     require_choice("direction", direction, DIRECTIONS)
     given = assumptions or Assumptions()
     rooms, areas, openings = tuple(rooms), tuple(areas), tuple(openings)
-    storey_of = {same(room.name): room.storey for room in rooms}
+    storey_of = {alike(room.name): room.storey for room in rooms}
     inside = [room for room in rooms if room.included]
     shut_out = [room.name for room in rooms if not room.included]
     contrast = _contrast(temperatures)
@@ -226,7 +226,7 @@ def search_route(
             method = _method(direction, height, camera, fan_runs)
         if fan_runs and pressure and "smoke" in method and "hand" not in method:
             pressure = smoke
-        storey = storey_of.get(same(room), "")
+        storey = storey_of.get(alike(room), "")
         stops.append(Stop(len(stops) + 1, phase, storey, room, place, height or "", where, method,
                           doors, why, pressure))  # fmt: skip
 
@@ -311,18 +311,18 @@ def _in_room(room, areas, openings, joints, storey_of, done, places, units):
 
     Heights go from low to high, with a budget by its flow there.
     """
-    here = same(room.name)
-    own = [area for area in areas if same(area.room) == here]
+    here = alike(room.name)
+    own = [area for area in areas if alike(area.room) == here]
     found = []  # height, rank (0 stands alone), what to look at, name, area, why
     for junction, touched in joints:
-        touching = [a for a in touched if same(a.room) == here]
+        touching = [a for a in touched if alike(a.room) == here]
         if not touching:
             continue
         kinds = {a.kind for a in touching}
         rank = (2 if kinds & {"window", "door", "hatch"} else 1) if junction.closed else 0
         look = "joints" if junction.closed else "joint not closed yet, all along"
         height = _junction_height(kinds)
-        rims = {storey_of.get(same(a.room)) for a in touched if a.kind == "floor edge"}
+        rims = {storey_of.get(alike(a.room)) for a in touched if a.kind == "floor edge"}
         if rims:  # the rim is over the rooms of its storey and under those above
             height = "high" if room.storey in rims else "low"
         found.append((height, rank, look, junction.junction, touching[0].area, _JOINTS))
@@ -339,7 +339,7 @@ def _in_room(room, areas, openings, joints, storey_of, done, places, units):
             found.append((height, rank, look, area.area, area.area, why))
     kinds = {area.kind for area in own}
     for o in openings:
-        if same(o.room) == here and o.name not in done and o.kind not in kinds:
+        if alike(o.room) == here and o.name not in done and o.kind not in kinds:
             found.append((o.height or "mid", 2, _OPENING_PLACE[o.kind], o.name, "", "it opens"))
 
     def flow(*entries):
@@ -370,7 +370,7 @@ def _one(name):
 
 
 def _homeless(junctions, areas):
-    elements = {same(area.element) for area in areas}
+    elements = {alike(area.element) for area in areas}
     return [junction for junction in junctions if not ends_of(junction) & elements]
 
 

@@ -7,9 +7,9 @@ assumptions and say so. Always: the product's own data sheet decides.
 
 from dataclasses import dataclass, replace
 
-from airlab.leak_check.saying import listed
 from airlab.leak_check.sealing_table import SealOption, seal_cases, seal_options, substrates
 from airlab.words import InputError, caution, from_si, require_between, require_choice, show
+from airlab.words.saying import listed
 
 __all__ = [
     "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "choose_fix",

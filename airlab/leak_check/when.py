@@ -10,9 +10,9 @@ from math import ceil
 
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.prepare import has_film
-from airlab.leak_check.saying import listed, same
 from airlab.leak_check.tables import Task
 from airlab.words import InputError, require_choice, show
+from airlab.words.saying import alike, listed
 
 __all__ = [
     "CHECK_PATTERNS",
@@ -253,9 +253,9 @@ def check_dates(
     [AIRLAB] days for fixes.
     """
     given, tasks = assumptions or Assumptions(), tuple(programme)
-    names = [same(task.name) for task in tasks]
+    names = [alike(task.name) for task in tasks]
     if len(set(names)) < len(names):
-        twice = next(task.name for task in tasks if names.count(same(task.name)) > 1)
+        twice = next(task.name for task in tasks if names.count(alike(task.name)) > 1)
         raise InputError(f"Task {twice!r} stands in the programme twice. Give each its own name.")
     areas = tuple(areas)
     making = [task for task in tasks if task.does in _MAKE and not task.done]
@@ -332,7 +332,7 @@ def _working_days(start, end):
 
 
 def _of(task, area):
-    return not task.element or same(task.element) in (same(area.element), same(area.area))
+    return not task.element or alike(task.element) in (alike(area.element), alike(area.area))
 
 
 def _unplanned(areas, making, tasks):

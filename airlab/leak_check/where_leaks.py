@@ -7,10 +7,9 @@ them by length or area, and over the rooms that they touch.
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from airlab.building.line_elements import alike
 from airlab.design import budget_entries
-from airlab.leak_check.saying import same
 from airlab.leak_check.stage import touched_by
+from airlab.words.saying import alike
 
 __all__ = ["NOWHERE", "BudgetPlaces", "budget_places"]
 
@@ -22,7 +21,7 @@ class BudgetPlaces:
     Parameters
     ----------
     flows : Mapping
-        (room, name of joint, area or opening) to flow at 50 Pa; names as `same` gives them. [m3/s]
+        (room, name of joint, area or opening) to flow at 50 Pa; names as `alike` gives them. [m3/s]
     placed, unplaced : float
         Flow that has a place; flow of lines that name none. [m3/s]
     """
@@ -33,11 +32,11 @@ class BudgetPlaces:
 
     def at(self, room, name):
         """Return the flow of a joint, area or opening in a room; 0 where the budget has none. [m3/s]."""
-        return self.flows.get((same(room), same(name)), 0.0)
+        return self.flows.get((alike(room), alike(name)), 0.0)
 
     def room(self, room):
         """Return the flow of a room. [m3/s]."""
-        return sum(flow for (where, _), flow in self.flows.items() if where == same(room))
+        return sum(flow for (where, _), flow in self.flows.items() if where == alike(room))
 
 
 NOWHERE = BudgetPlaces()
@@ -80,7 +79,7 @@ def budget_places(lines, rooms=(), envelope=(), junctions=(), openings=()):
             unplaced += flow
             continue
         for where, name, share in shares:
-            key = same(where), same(name)
+            key = alike(where), alike(name)
             flows[key] = flows.get(key, 0.0) + flow * share / whole
     return BudgetPlaces(MappingProxyType(flows), sum(flows.values()), unplaced)
 

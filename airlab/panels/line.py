@@ -19,7 +19,6 @@ from airlab.building import (
     line_template,
     line_views,
 )
-from airlab.building.line_elements import alike
 from airlab.files import Job
 from airlab.leak_check import CheckPlan, make_plan
 from airlab.panels.base import Panel
@@ -28,6 +27,7 @@ from airlab.panels.keeping import KeepsJob
 from airlab.plots.line_drawing import line_drawing
 from airlab.plots.line_parts import lift_list, line_tiles, mark_list
 from airlab.words import InputError, require_choice
+from airlab.words.saying import alike
 
 __all__ = ["DrawnLine", "LinePanel"]
 

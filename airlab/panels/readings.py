@@ -4,11 +4,11 @@ from dataclasses import replace
 from datetime import datetime
 
 from airlab.leak_check import DIRECTIONS, READINGS, STAGES, Reading, correct_reading
-from airlab.leak_check.saying import listed
 from airlab.panels.controls import choice, tick
 from airlab.panels.day_form import DayForm, box, choices, moment, number, picks
 from airlab.plots.day_cards import reading_card
 from airlab.words import InputError, display_unit
+from airlab.words.saying import listed
 
 __all__ = ["ReadingPart"]
 

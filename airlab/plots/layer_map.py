@@ -7,10 +7,10 @@ a lid. Colour only repeats that.
 
 from html import escape
 
-from airlab.leak_check.saying import listed, same
 from airlab.plots.style import FLOW, GOOD, INK, QUIET
 from airlab.plots.svg import drawing, line, path, rect, text
 from airlab.words import display_unit, from_si, show
+from airlab.words.saying import alike, listed
 
 __all__ = ["STATES_IN_WORDS", "layer_map"]
 
@@ -40,7 +40,7 @@ def layer_map(areas, rooms=(), held=(), chosen="", units="metric"):
     areas, held = tuple(areas), set(held)
     groups = {}
     for room in rooms:
-        own = [area for area in areas if same(area.room) == same(room.name)]
+        own = [area for area in areas if alike(area.room) == alike(room.name)]
         if own:
             groups.setdefault(room.storey, []).append((room.name, own))
     placed = {id(area) for strips in groups.values() for _, own in strips for area in own}

@@ -6,6 +6,7 @@ Every leak bears its number; its state is a shape with its own outline, and a wo
 from airlab.leak_check import MARKS, SETTLED, STATES
 from airlab.plots.style import FAINT, FLOW, GOOD, INK, QUIET
 from airlab.plots.svg import circle, drawing, line, path, rect, text
+from airlab.words.saying import alike
 
 __all__ = ["leak_map", "state_mark"]
 
@@ -65,18 +66,14 @@ def leak_map(rooms, log, leaks=None):
     return drawing(WIDTH, y + 32.0, title, *parts)
 
 
-def _same(name):
-    return " ".join(str(name).split()).casefold()
-
-
 def _boxes(rooms, leaks):
     """Return {room: {height: leaks}} and the storeys with their rooms, top one first."""
     inside = [room for room in rooms if room.included]
-    known = {_same(room.name): room.name for room in inside}
+    known = {alike(room.name): room.name for room in inside}
     boxes = {room.name: {height: [] for height in _HEIGHTS} for room in inside}
     lost = {height: [] for height in _HEIGHTS}
     for leak in leaks:
-        name = known.get(_same(leak.room))
+        name = known.get(alike(leak.room))
         (boxes[name] if name else lost)[leak.height or "mid"].append(leak)
     storeys = {}
     for room in inside:

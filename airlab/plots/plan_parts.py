@@ -6,7 +6,6 @@ Each function turns a record into HTML. What people typed is escaped.
 from html import escape
 
 from airlab.leak_check import PHASES, Assumptions
-from airlab.leak_check.saying import listed
 from airlab.words import (
     PRESSURE_REFERENCE,
     display_unit,
@@ -15,6 +14,7 @@ from airlab.words import (
     show_percent,
     show_range,
 )
+from airlab.words.saying import listed
 
 __all__ = [
     "advice_list",

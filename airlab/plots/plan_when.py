@@ -6,10 +6,10 @@ Each function turns a part of the plan into HTML or a drawing. What people typed
 from datetime import timedelta
 from html import escape
 
-from airlab.leak_check.saying import listed
 from airlab.plots.style import FLOW, GOOD, INK, PRESSURE, QUIET
 from airlab.plots.svg import as_image, drawing, line, rect, text
 from airlab.words import display_unit, from_si, show
+from airlab.words.saying import listed
 
 __all__ = ["fan_facts", "weather_strip", "when_view"]
 

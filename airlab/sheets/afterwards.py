@@ -1,11 +1,11 @@
 """Which pages help after a reading? What each open row costs the decision, and what to do after a miss."""
 
 from airlab.leak_check import decision_costs, open_rows, remedy_candidates, rescue
-from airlab.leak_check.saying import listed
 from airlab.physics import equivalent_hole_area
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
 from airlab.words import show, show_percent
+from airlab.words.saying import listed
 
 __all__ = ["miss_of", "miss_page", "open_rows_page"]
 

@@ -18,11 +18,11 @@ from airlab.building import (
     line_views,
     with_lengths,
 )
-from airlab.building.line_elements import alike
 from airlab.building.line_graph import OUTSIDE, line_graph
 from airlab.files import demo_job
 from airlab.leak_check import Hole, Trade
 from airlab.words import InputError
+from airlab.words.saying import alike
 
 DEMO = demo_job()
 DRAWN = drawn_house()

@@ -1,8 +1,11 @@
-"""How are sizes, ranges and lists said in this floor's sentences?"""
+"""How are sizes, ranges and lists said in sentences, and when are two names the same?"""
 
-from airlab.words import display_unit, from_si, show, show_range
+from functools import lru_cache
 
-__all__ = ["listed", "said", "said_range", "same"]
+from airlab.words.numbers import show, show_range
+from airlab.words.units import display_unit, from_si
+
+__all__ = ["alike", "listed", "said", "said_range"]
 
 
 def said(value, unit, units="metric", digits=3):
@@ -27,6 +30,7 @@ def listed(names, most=None):
     )
 
 
-def same(name):
+@lru_cache(maxsize=10_000)
+def alike(name):
     """Return a name as it is compared: case and spaces do not matter."""
     return " ".join(str(name).split()).casefold()
