@@ -92,7 +92,11 @@ def indicator_table(found, units="metric"):
         ))  # fmt: skip
     n = show(found.flow_exponent)
     heads = ("Indicator", "Symbol", "Value", "Also", "n 0.55 to 0.75", "Formula", "Convention")
-    return html_table(f"Every indicator, reckoned with exponent n = {n}", heads, rows, (2, 4))
+    numbers = (2, 4)
+    if not any(row[3] for row in rows):
+        heads, numbers = (*heads[:3], *heads[4:]), (2, 3)
+        rows = [(*row[:3], *row[4:]) for row in rows]
+    return html_table(f"Every indicator, reckoned with exponent n = {n}", heads, rows, numbers)
 
 
 def slip_table(slips, units="metric"):
