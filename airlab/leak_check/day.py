@@ -33,6 +33,8 @@ _PLACES = {
     "below": "below the range expected today",
     "inside": "inside the range expected today",
     "above": "above the range expected today",
+    "kept": "the limit is kept",
+    "missed": "the limit is missed",
 }
 
 
@@ -49,7 +51,8 @@ class JudgedReading:
     low, high : float
         95 % interval at 50 Pa. [m3/s]
     place : str
-        "below", "inside" or "above" the expected range; empty where nothing is expected.
+        "below", "inside" or "above" the expected range, empty where nothing is expected; of a final
+        reading "kept" or "missed", the limit.
     below_fan : str
         Warning where the flow is below what the fan holds steady; else empty.
     """
@@ -85,7 +88,7 @@ class JudgedReading:
         return text + (f": {_PLACES[self.place]}." if self.place else ".")
 
 
-def judge_reading(corrected, assumptions, expected=None, fans=()):
+def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=None):
     """Return a corrected reading with its interval and its place in the expected range.
 
     ``low, high = Q_50 exp(-+ 1.96 u)``, u from one test, the change of the zero and the exponent.
@@ -100,6 +103,8 @@ def judge_reading(corrected, assumptions, expected=None, fans=()):
         What was expected on the day.
     fans : iterable of FanCurve
         One for each ring or speed, to warn below the lowest flow it holds steady.
+    limit_flow : float or None
+        The limit, against which a final reading is held. [m3/s]
 
     Returns
     -------
@@ -115,6 +120,8 @@ def judge_reading(corrected, assumptions, expected=None, fans=()):
     spread = float(one.relative_spread(PRESSURE_REFERENCE))
     flow = corrected.flow_50
     place = expected.compare(flow) if expected else ""
+    if corrected.reading.stage == STAGES[3]:
+        place = "" if limit_flow is None else "missed" if flow > limit_flow else "kept"
     reach = _NORMAL * spread
     return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place,
                          below_range(corrected.reading, fans))  # fmt: skip
@@ -211,7 +218,8 @@ class CheckDay:
     next_stage : str
         Stage to offer for the next reading.
     total : RunningTotal or None
-        What the visit has gained, what is missing to today's aim, and whether to go on.
+        What the visit has gained, what is missing to today's aim, and whether to go on; None after a
+        final reading.
     """
 
     plan: CheckPlan | None
@@ -304,7 +312,8 @@ def make_day(job=None, **parts):
         return empty
     expected = plan.expected if plan else None
     fans = fan_ranges(settings.get("fan"))
-    judged = tuple(judge_reading(one, given, expected, fans) for one in corrected)
+    limit = plan.limit_flow if plan else None
+    judged = tuple(judge_reading(one, given, expected, fans, limit) for one in corrected)
     last = _in_time(readings)[-1]
     pair, found, batch, since = reading_pair(readings, log), None, (), None
     if pair:
@@ -316,7 +325,9 @@ def make_day(job=None, **parts):
     smallest = float(smallest_provable(repeat.spread, repeat.factor) * now.flow_50)
     # An aim below zero asks no more than a house without a leak.
     aim = None if expected is None or expected.pass_flow is None else max(expected.pass_flow, 0.0)
-    total = running_total(_in_time(readings), log, aim, given, direction)
+    total = None
+    if last.stage != STAGES[3]:
+        total = running_total(_in_time(readings), log, aim, given, direction)
     return CheckDay(plan, missing, log, judged, found, batch, since, repeat, smallest, stage, total)
 
 
@@ -351,7 +362,7 @@ def walked(route, ticked=(), readings=()):
     )
 
 
-def in_short(release, units="metric"):
+def in_short(release, units="metric", miss=None):
     """Return a decision in a few sentences: verdict, reasons, chance, what a person does.
 
     Parameters
@@ -360,6 +371,8 @@ def in_short(release, units="metric"):
         The decision.
     units : str
         'metric' or 'us'.
+    miss : Miss or None
+        A final reading above the limit, which comes first.
     """
     text = f"{release.verdict}."
     if release.supported:
@@ -383,6 +396,8 @@ def in_short(release, units="metric"):
             f"Chance to keep the limit of {said(number.limit_flow, 'm3/s', units)} at 50 Pa "
             f"({sizes}): {chance}; wanted: {show_percent(release.confidence)}.",
         )
+    if miss is not None:
+        reasons = [miss.sentence(units)]
     wait = sum(one.verdict == NOT_YET for one in release.areas)
     waiting = f"{wait} of {len(release.areas)} areas wait." if wait else ""
     return " ".join(part for part in (text, *reasons, waiting, "A person signs.") if part)

@@ -1,10 +1,9 @@
 """Did the final reading miss the limit, and what then? The final readings of a job held against it."""
 
 from dataclasses import dataclass
-from statistics import fmean
 
 from airlab.leak_check.log import Log
-from airlab.leak_check.readings import STAGES
+from airlab.leak_check.readings import final_flow
 from airlab.leak_check.rescue import Rescue, remedy_candidates, rescue
 from airlab.words.saying import listed, said
 
@@ -62,16 +61,10 @@ def after_a_miss(job, day):
     Miss or None
         None where the limit is kept, or the day has no plan or no final reading.
     """
-    last = {
-        one.corrected.direction: one.corrected.flow_50
-        for one in day.readings
-        if one.reading.stage == STAGES[3]
-    }
-    if day.plan is None or not last:
+    flow = final_flow(one.corrected for one in day.readings)
+    if day.plan is None or flow is None or flow <= day.plan.limit_flow:
         return None
-    flow, limit = fmean(last.values()), day.plan.limit_flow
-    if flow <= limit:
-        return None
+    limit = day.plan.limit_flow
     prices, found = job.prices or {}, None
     if job.remedies:
         found = rescue(

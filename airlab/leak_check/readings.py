@@ -27,6 +27,7 @@ __all__ = [
     "CorrectedReading",
     "HouseFlow",
     "correct_reading",
+    "final_flow",
     "house_flow",
     "to_reference",
 ]
@@ -250,6 +251,23 @@ class HouseFlow:
                 f"{show_percent(self.exponent_part)} of spread."
             )
         return text
+
+
+def final_flow(corrected):
+    """Return the flow at 50 Pa of the final readings, the mean over both directions. [m3/s].
+
+    Parameters
+    ----------
+    corrected : iterable of CorrectedReading
+        In the order they were taken; the last final of each direction counts.
+
+    Returns
+    -------
+    float or None
+        None without a final reading.
+    """
+    last = {one.direction: one.flow_50 for one in corrected if one.reading.stage == STAGES[3]}
+    return sum(last.values()) / len(last) if last else None
 
 
 def house_flow(corrected):

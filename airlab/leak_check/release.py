@@ -10,10 +10,17 @@ from functools import cache
 
 from airlab.leak_check.assumptions import Assumptions
 from airlab.leak_check.budget_number import BudgetNumber
-from airlab.leak_check.house_number import HouseNumber, Moved, house_number, most_moving
+from airlab.leak_check.house_number import (
+    HouseNumber,
+    Moved,
+    goal_flow,
+    house_number,
+    most_moving,
+)
 from airlab.leak_check.leak import ACCEPTED
 from airlab.leak_check.log import Log
 from airlab.leak_check.prepare import preparation
+from airlab.leak_check.readings import STAGES, correct_reading, final_flow
 from airlab.leak_check.stage import areas_at, layer_state, touched_by
 from airlab.words import InputError, require_between, show_percent
 from airlab.words.saying import listed
@@ -182,7 +189,8 @@ def release(
     Final flow = today's flow x drift + holes to come + leaks behind seals + open holes of the
     register. The drift for services expects some new holes already; the listed ones come on top,
     which errs towards NOT YET. The lower of drift and budget decides. Too few houses of the budget
-    near the reading are no number: the drift decides, on a condition that says so.
+    near the reading are no number: the drift decides, on a condition that says so. A final test that
+    missed the limit is NOT YET until a final test keeps it.
 
     References
     ----------
@@ -204,12 +212,20 @@ def release(
         reasons.append("No reading yet: search and read first.")
     elif number is None:
         reasons.append("The last reading is under 10 Pa or final: no number to build on.")
+    final = final_flow(
+        correct_reading(one, given, direction=direction)
+        for one in readings
+        if one.stage == STAGES[3]
+    )
+    missed = final is not None and final > goal_flow(limit, geometry, given)
+    if missed:  # no reading before it counts any more
+        number, reasons = None, [*stops, "The final test missed the limit: mend, then test again."]
     by_budget = ask(number, given) if ask and number else None
     chance = by_budget.lower if by_budget else number and number.probability
     sure = number is not None and chance >= confidence
     blockers = _blockers(areas, log, openings, junctions, holes)
     decided = tuple(
-        _area(area, tuple(blockers[area.area]), bool(stops), number, sure) for area in areas
+        _area(area, tuple(blockers[area.area]), bool(stops), number, sure, missed) for area in areas
     )
     conditions = _conditions(log, openings, trades, junctions, areas)
     if by_budget and by_budget.probability is None:
@@ -217,16 +233,11 @@ def release(
     held = [one.area for one in decided if one.verdict == NOT_YET]
     free = [one for one in decided if one.verdict == GO]
     if number is not None and not sure:
-        by = (
-            ""
-            if not by_budget
-            else " by the drift"
-            if chance == number.probability
-            else " by the budget"
-        )
+        which = "drift" if chance == number.probability else "budget"
+        by = f" by the {which}" if by_budget else ""
         said = f"{show_percent(chance)}{by} is less than the {show_percent(confidence)} wanted."
         reasons.append(said[:1].upper() + said[1:])
-    if stops:
+    if stops or missed:
         verdict = NOT_YET
     elif number is None:
         verdict = NO_NUMBER
@@ -236,7 +247,7 @@ def release(
         verdict = CONDITIONS if conditions or held else GO
     if not held and not free and sure:
         reasons.append("Every area is covered already: nothing is left to release.")
-    if held and (sure or number is None):
+    if held and (sure or number is None) and not missed:
         reasons.append(f"Not yet: {listed(held, most=_MOST_NAMES)}.")
     if verdict == CONDITIONS:
         decided = tuple(replace(o, verdict=CONDITIONS) if o.verdict == GO else o for o in decided)
@@ -254,7 +265,7 @@ def release(
     )
 
 
-def _area(area, blockers, stopped, number, sure):
+def _area(area, blockers, stopped, number, sure, missed):
     if area.status == "covered" and not blockers:
         return AreaRelease(area.area, area.room, ALREADY)
     if stopped:
@@ -263,6 +274,9 @@ def _area(area, blockers, stopped, number, sure):
         if area.status == "covered":
             blockers = ("It is covered already.", *blockers)
         return AreaRelease(area.area, area.room, NOT_YET, blockers)
+    if missed:
+        why = "Nothing open is known here; the final test missed the limit."
+        return AreaRelease(area.area, area.room, NOT_YET, (why,))
     if number is None:
         why = "Nothing open is known here, and no number stands behind it."
         return AreaRelease(area.area, area.room, NO_NUMBER, (why,))

@@ -113,8 +113,7 @@ class DecisionPart:
         """Return the decision in a few sentences."""
         if shown.release is None:
             return f"NO NUMBER. {shown.missing}"
-        text, units = in_short(shown.release, self._panel.units), self._panel.units
-        return f"{text} {shown.miss.sentence(units)}" if shown.miss else text
+        return in_short(shown.release, self._panel.units, shown.miss)
 
     # acts ---------------------------------------------------------------------------------
 

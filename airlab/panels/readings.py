@@ -82,7 +82,12 @@ class ReadingPart:
         if not day.fan_may_run:
             names = listed([one.name.lower() for one in day.plan.hazards.stops])
             return f"No fan, no flow, no go. Not settled: {names}."
-        return " ".join(part for part in (day.sentence(units), _short_gain(day), _now(day)) if part)
+        after = (_short_gain(day), _now(day))
+        if day.readings and day.readings[-1].place == "missed":
+            after = ("NOT YET: what is within reach stands under Cover or wait.",)
+        elif day.readings and day.readings[-1].place == "kept":
+            after = ()
+        return " ".join(part for part in (day.sentence(units), *after) if part)
 
     # acts ---------------------------------------------------------------------------------
 

@@ -46,9 +46,8 @@ def decision_card(release, units="metric", rows=None, costs=None, miss=None):
     )
     parts = [banner]
     if miss is not None:
-        parts.append(
-            f'<p class="airlab-missing"><b>After a miss.</b> {escape(miss.sentence(units))}</p>'
-        )
+        missed = f"<b>After a miss.</b> {escape(miss.sentence(units))}"
+        parts = [f'<p class="airlab-missing">{missed}</p>', banner]
     if number:
         parts.append(_by_budget(release.by_budget, units))
         parts.append(f'<div class="airlab-draw">{decision_drawing(number, units)}</div>')

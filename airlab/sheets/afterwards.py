@@ -1,6 +1,7 @@
 """Which pages help after a reading? What each open row costs the decision, and what to do after a miss."""
 
 from airlab.leak_check import decision_costs, open_rows, remedy_candidates, rescue
+from airlab.leak_check.readings import final_flow
 from airlab.physics import equivalent_hole_area
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import make_page, tick
@@ -60,11 +61,10 @@ def miss_of(facts):
     """
     if not facts.fan_may_run:
         return None
-    final = [one for one in facts.plan.readings if one.reading.stage == "final"]
+    flow = final_flow(facts.plan.readings)
     number = facts.release.number if facts.release else None
-    if final:
-        last = {one.direction: one for one in final}.values()  # both directions, the last of each
-        flow, allowed = sum(one.flow_50 for one in last) / len(last), facts.plan.limit_flow
+    if flow is not None:
+        allowed = facts.plan.limit_flow
         words = "The final reading against the limit."
     elif number is not None and number.pass_flow > 0.0:
         flow, allowed = number.house.flow_50, number.pass_flow

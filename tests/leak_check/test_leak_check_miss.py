@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from airlab.files import demo_job
-from airlab.leak_check import LeakEvent, Reading, Remedy, after_a_miss, make_day
+from airlab.leak_check import LeakEvent, Reading, Remedy, after_a_miss, decide, make_day
+from airlab.leak_check.day import in_short
 
 
 def final(flow, direction="depressurise", name="1"):
@@ -24,6 +25,27 @@ def test_no_miss_without_a_final_reading_above_the_limit():
     assert missed() is None
     assert missed(replace(final(2.0 * LIMIT), stage="after sealing")) is None
     assert missed(final(0.99 * LIMIT)) is None
+
+
+def test_a_miss_is_not_yet_and_comes_first():
+    first = Reading("1", 50.0, 0.5 * LIMIT, "depressurise", stage="first reading")
+    job = replace(demo_job(), readings=(first, final(1.1 * LIMIT, name="2")))
+    day, found = make_day(job), decide(job)
+    assert found.verdict == "NOT YET" and not found.supported and found.number is None
+    assert found.reasons == ("The final test missed the limit: mend, then test again.",)
+    assert day.total is None and day.readings[-1].place == "missed"
+    assert (
+        day.sentence().endswith("the limit is missed.") and "expected today" not in day.sentence()
+    )
+    miss = after_a_miss(job, day)
+    assert in_short(found, miss=miss).startswith(f"NOT YET. {miss.sentence()}")
+    kept = replace(job, readings=(*job.readings, final(0.9 * LIMIT, name="3")))
+    assert make_day(kept).readings[-1].place == "kept"
+    assert (
+        decide(kept, False).verdict
+        == decide(replace(job, readings=(first,)), False).verdict
+        != "NOT YET"
+    )
 
 
 def test_both_directions_are_averaged_before_the_limit():
