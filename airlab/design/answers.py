@@ -294,23 +294,17 @@ def with_houses(answer, houses):
     )
 
 
-def make_budget(
-    job, count=100_000, seed=1, shared=SHARED_WORKMANSHIP, later_share=LATER_SHARE, test_spread=None
-):
-    """Return what the budget of a job says.
+def make_budget(job, count=100_000, seed=1):
+    """Return what the budget of a job says, by the assumptions the job keeps.
 
     Parameters
     ----------
     job : object
         Anything with rooms, envelope, junctions, budget and settings; `training` if it has any.
+        Of the settings' `assumptions` it reads `shared_workmanship`, `later_layer_leaves` and
+        `test_uncertainty`; what is not there is ours.
     count, seed : int
         Number of houses drawn, and the seed.
-    shared : float
-        Share of log-variance that hand-made lines have in common. [-]
-    later_share : float
-        What a later layer leaves of the leakage it covers. [-]
-    test_spread : float or None
-        Spread of the final test; None takes the job's assumption, else ours. [-]
 
     Returns
     -------
@@ -323,16 +317,17 @@ def make_budget(
         If budget and line are empty, no target is set, or there is no size of the house.
     """
     settings = dict(job.settings)
+    held = settings.get("assumptions") or {}
     entries, warnings = budget_entries(
-        job.budget, job.rooms, job.envelope, job.junctions, later_share
-    )
+        job.budget, job.rooms, job.envelope, job.junctions,
+        held.get("later_layer_leaves", LATER_SHARE),
+    )  # fmt: skip
     goal = settings.get("target") or settings.get("limit") or {}
-    if test_spread is None:
-        test_spread = (settings.get("assumptions") or {}).get("test_uncertainty", TEST_SPREAD)
+    shared = held.get("shared_workmanship", SHARED_WORKMANSHIP)
     return answer_of(
         draw_houses(entries, count, seed, shared), _sizes(job, settings, goal), goal,
         settings.get("limit") or goal, settings.get("flow_exponent") or FLOW_EXPONENT, warnings,
-        test_spread, getattr(job, "training", ()),
+        held.get("test_uncertainty", TEST_SPREAD), getattr(job, "training", ()),
     )  # fmt: skip
 
 

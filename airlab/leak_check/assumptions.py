@@ -9,6 +9,8 @@ from dataclasses import dataclass, replace
 
 from airlab.building.components import component
 from airlab.design import TEST_SPREAD
+from airlab.design.entries import LATER_SHARE
+from airlab.design.spread import SHARED_WORKMANSHIP
 from airlab.words import InputError, convert, display_unit, from_si, require_between, show, to_si
 
 __all__ = ["ASSUMPTIONS", "Assumption", "Assumptions", "assumptions_from"]
@@ -94,6 +96,10 @@ ASSUMPTIONS = tuple(Assumption(*row) for row in (
      "share of the envelope that a later layer must cover before it counts"),
     ("test_uncertainty", TEST_SPREAD, "-", 0.01, 0.10, 0.0, 0.5,
      "spread of one test, counted for today's and for the final", "REPEAT_2011"),
+    ("shared_workmanship", SHARED_WORKMANSHIP, "-", 0.2, 0.8, 0.0, 1.0,
+     "share of the spread of hand-made lines that they have in common, in the budget"),
+    ("later_layer_leaves", LATER_SHARE, "-", 0.3, 0.8, 0.05, 1.0,
+     "what a later layer leaves of the leakage it covers, in the budget"),
     ("flow_exponent", 0.65, "-", 0.55, 0.75, 0.5, 1.0, "flow exponent of the house"),
     ("exponent_spread", 0.07, "-", 0.04, 0.10, 0.0, 0.2, "spread of the flow exponent", "HOUSE_N"),
     ("hole_diameter", 20.0, "mm", 10.0, 50.0, 1.0, 500.0,

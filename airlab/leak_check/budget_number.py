@@ -11,6 +11,7 @@ from math import hypot
 
 from airlab.design import budget_entries, draw_houses
 from airlab.design.learn import FEW_HOUSES, weighed
+from airlab.design.spread import SHARED_WORKMANSHIP
 from airlab.words import InputError, show_percent
 from airlab.words.saying import said, said_range
 
@@ -94,7 +95,7 @@ class BudgetNumber:
         return text
 
 
-def budget_number(number, entries, test_uncertainty, count=_COUNT):
+def budget_number(number, entries, test_uncertainty, shared=SHARED_WORKMANSHIP, count=_COUNT):
     """Return the number for the house by the budget's posterior.
 
     ``w ~ exp(-(ln(q_now / q_read) / u)**2 / 2)``; ``P = sum w Phi(ln(limit / q_final) / u_test)``
@@ -107,6 +108,8 @@ def budget_number(number, entries, test_uncertainty, count=_COUNT):
         What `budget_entries` makes of the lines.
     test_uncertainty : float
         Spread of one test. [-]
+    shared : float
+        Share of log-variance that hand-made lines have in common. [-]
     count : int
         Houses drawn.
 
@@ -122,7 +125,7 @@ def budget_number(number, entries, test_uncertainty, count=_COUNT):
     house = number.house
     spread = max(hypot(test_uncertainty, house.exponent_part, number.direction_spread), 0.005)
     asked = (house.flow_50, spread, number.limit_flow, test_uncertainty)
-    chance, final = _posterior(entries, count, *asked)
+    chance, final = _posterior(entries, count, shared, *asked)
     return BudgetNumber(chance, number.probability, final, house.flow_50)
 
 
@@ -143,27 +146,32 @@ def budget_asker(lines, rooms=(), envelope=(), junctions=()):
     """
     if not lines:
         return None
-    try:
-        entries, _ = budget_entries(lines, rooms, envelope, junctions)
-    except InputError as error:
-        why = str(error)
-        return lambda number, given: BudgetNumber(
-            None, number.probability, (), number.house.flow_50, why
-        )
-    return lambda number, given: budget_number(number, entries, given["test_uncertainty"])
+
+    @lru_cache(maxsize=8)
+    def entries(later_share):
+        return budget_entries(lines, rooms, envelope, junctions, later_share)[0]
+
+    def ask(number, given):
+        try:
+            found = entries(given["later_layer_leaves"])
+        except InputError as error:
+            return BudgetNumber(None, number.probability, (), number.house.flow_50, str(error))
+        return budget_number(number, found, given["test_uncertainty"], given["shared_workmanship"])
+
+    return ask
 
 
-@lru_cache(maxsize=2)
-def _drawn(entries, count):
+@lru_cache(maxsize=8)
+def _drawn(entries, count, shared):
     """Return the houses without their lines: sums at the check and at the end are all that is asked."""
-    houses = draw_houses(entries, count)
+    houses = draw_houses(entries, count, shared=shared)
     return replace(houses, entries=(), flows=houses.flows[:0].copy())
 
 
 @lru_cache(maxsize=256)
-def _posterior(entries, count, flow, spread, limit, test_uncertainty):
+def _posterior(entries, count, shared, flow, spread, limit, test_uncertainty):
     """Return the chance, None where too few houses fit, and quantiles of the final flow."""
-    houses = _drawn(entries, count)
+    houses = _drawn(entries, count, shared)
     if not houses.now.any():  # nothing in place to be read
         return None, ()
     houses = weighed(houses, houses.now, flow, spread)

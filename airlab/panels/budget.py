@@ -1,9 +1,10 @@
 """Spend the leakage budget of the open job: what leaks most, will it pass, what is a change worth.
 
-The table of the budget is edited below the picture; what is changed there goes into the job at
-once and can be taken back. The demo is tried and not saved.
+The table of the budget is edited below the picture; what is changed there, and the three
+assumptions, go into the job at once and can be taken back. The demo is tried and not saved.
 """
 
+from math import isclose
 from pathlib import Path
 from typing import NamedTuple
 
@@ -37,6 +38,9 @@ _BENCHES = (("budget", "budget"), ("junctions", "junctions of the line"), ("trai
 _NONE, _HOUSE = "(none)", "the house at the check"
 _SLIDER = {"m3/h": (2000.0, 10.0), "cfm": (1200.0, 5.0)}  # end and step
 _HOUSES = 20_000  # a picture in a blink; the page takes more
+_KEPT = {
+    "shared": "shared_workmanship", "later": "later_layer_leaves", "test": "test_uncertainty",
+}  # fmt: skip
 _SIDE = '<div style="display:flex;flex-flow:row wrap;gap:4px 12px;align-items:flex-start">'
 _LOW = 'style="min-width:0;height:auto;'  # as high as its width asks for
 
@@ -79,15 +83,13 @@ class BudgetPanel(KeepsJob, CardPanel):
         job = self._lay_open(job, _BENCHES)
         self._line = choice("Try a change of", [_NONE], as_list=True)
         self._about = choice("What was measured", [_HOUSE], as_list=True)
-        unit, test = (
-            display_unit("m3/s", job.units),
-            assumptions_from(job.settings)["test_uncertainty"],
-        )
+        unit = display_unit("m3/s", job.units)
+        shared, later, test = (from_si(one, "%") for one in self._assumed().values())
         high, step = _SLIDER[unit]
         more = {
-            "shared": Dial("Workmanship in common", 50.0, 0.0, 100.0, 5.0, unit="%"),
-            "later": Dial("A later layer leaves", 50.0, 10.0, 100.0, 5.0, unit="%"),
-            "test": Dial("Spread of the final test", from_si(test, "%"), 0.0, 10.0, 0.5, unit="%"),
+            "shared": Dial("Workmanship in common", shared, 0.0, 100.0, 5.0, unit="%"),
+            "later": Dial("A later layer leaves", later, 10.0, 100.0, 5.0, unit="%"),
+            "test": Dial("Spread of the final test", test, 0.0, 10.0, 0.5, unit="%"),
             "wanted": Dial("How sure", from_si(job.confidence, "%"), 50.0, 99.0, 1.0, unit="%"),
             "cheapest": tick("The cheapest way under the limit"),
             "variance": tick("Whose uncertainty matters most"),
@@ -103,17 +105,17 @@ class BudgetPanel(KeepsJob, CardPanel):
         self._set_out(_STYLE)
 
     def arrange(self, *extra):
-        """Put the way back for the table beside the other buttons."""
+        """Put the way back for tables and assumptions beside the other buttons."""
         keep = self.button("Keep what was learnt", self.keep_learnt)
-        back = self.button("Undo table change", self.undo)
+        back = self.button("Undo last change", self.undo)
         super().arrange(widgets.HBox([keep, back]).add_class("airlab-buttons"))
 
     def reset(self):
-        """Put every control back to its start; the table stays as it is."""
-        return CardPanel.reset(self)
+        """Put every control back to its start; table and kept assumptions stay as they are."""
+        return self.set(**{**self._starts, **self._assumed()})
 
     def undo(self):
-        """Take back the last change of a table."""
+        """Take back the last change of a table or an assumption."""
         return KeepsJob.reset(self)
 
     def keep_learnt(self):
@@ -135,11 +137,21 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     # what is shown ------------------------------------------------------------------------
 
+    def refresh(self):
+        """Keep the assumptions with the job, then compute and show again."""
+        asked = {name: self.controls[name].value for name in _KEPT}
+        new = {_KEPT[name]: asked[name] for name, one in self._assumed().items()
+               if not isclose(asked[name], one, abs_tol=1e-9)}  # fmt: skip
+        if new:
+            assumptions_from({"assumptions": new})  # refused before it is kept
+            self._change(lambda: self._desk.save_settings(assumptions=new))
+        super().refresh()
+
     def compute(
         self, line, left, about, measured, sure, shared, later, test, wanted, cheapest, variance
     ):
         """Return what the budget says with the change tried and the measurement learnt."""
-        answer = self._base(shared, later, test)
+        answer = self._base()
         self._name_lines(answer)
         about = "" if about == _HOUSE else about
         lesson = learn(answer.houses, measured, sure or None, about) if measured else None
@@ -148,7 +160,7 @@ class BudgetPanel(KeepsJob, CardPanel):
         before = None
         if line != _NONE and left != 1.0:
             before, answer = answer, what_if(answer, left, line)
-        spread = variance_shares(answer.houses.entries, shared) if variance else ()
+        spread = variance_shares(answer.houses.entries, answer.houses.shared) if variance else ()
         return BudgetShown(
             answer,
             before,
@@ -196,11 +208,23 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     # workings -----------------------------------------------------------------------------
 
-    def _base(self, shared, later, test):
+    def _told(self):
+        """The job changed, or a change was taken back: let the dials say what it holds."""
+        with self._held_back():
+            for name, value in self._assumed().items():
+                self.controls[name].value = value
+        super()._told()
+
+    def _assumed(self):
+        """Return the assumptions of the job by the name of their dial."""
+        held = assumptions_from(self._desk.job.settings)
+        return {name: held[key] for name, key in _KEPT.items()}
+
+    def _base(self):
         """Return the answer of the job, drawn again only when something in it changed."""
-        key = (self._desk.job, shared, later, test)
-        if self._kept is None or any(a is not b and a != b for a, b in zip(self._kept[0], key)):
-            self._kept = (key, make_budget(self._desk.job, _HOUSES, 1, shared, later, test))
+        job = self._desk.job
+        if self._kept is None or (self._kept[0] is not job and self._kept[0] != job):
+            self._kept = (job, make_budget(job, _HOUSES))
         return self._kept[1]
 
     def _second(self):

@@ -85,21 +85,25 @@ class KeepsJob:
         """Change the job and show it; where the file changed meanwhile, offer what can be done."""
 
         def act():
-            self._busy = True
-            try:
-                do()
-            except FileChanged:
-                self._pending = pending
-                self._keep.layout.display = None if pending else "none"
-                self._keeper.layout.display = None
-                raise
-            finally:
-                self._busy = False
-            self._keeper.layout.display = "none"
+            self._change(do, pending)
             self.refresh()
 
         self._act(act, loud=True)
         return self
+
+    def _change(self, do, pending=None):
+        """Change the job without showing it."""
+        self._busy = True
+        try:
+            do()
+        except FileChanged:
+            self._pending = pending
+            self._keep.layout.display = None if pending else "none"
+            self._keeper.layout.display = None
+            raise
+        finally:
+            self._busy = False
+        self._keeper.layout.display = "none"
 
     def _told(self):
         """The editor of a table saved: show it here too."""

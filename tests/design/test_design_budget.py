@@ -187,11 +187,11 @@ def test_the_spread_of_the_final_test_is_the_persons_own(answer):
     job = demo_job()
     own = make_budget(replace(job, assumptions={"test_uncertainty": 0.2}), 20_000)
     assert own.test_spread == 0.2 and own.chance_limit < answer.chance_limit
-    without = make_budget(job, 20_000, test_spread=0.0)
+    without = make_budget(replace(job, assumptions={"test_uncertainty": 0.0}), 20_000)
     assert without.chance_limit == np.mean(without.houses.final <= without.limit_flow)
     assert "final test" not in without.sentence()
     with pytest.raises(InputError, match=r"0\.03 for 3 %"):
-        make_budget(job, 1000, test_spread=3.0)
+        make_budget(replace(job, assumptions={"test_uncertainty": 3.0}), 1000)
 
 
 # the demo and the line --------------------------------------------------------------------

@@ -85,6 +85,24 @@ def test_both_numbers_stand_side_by_side():
     assert tighter.probability > found.probability > far.probability
 
 
+def test_the_job_s_own_assumptions_of_the_budget_are_read():
+    """What hands have in common teaches the lines not built yet; a later layer takes off what it leaves."""
+    job = still_to_build()
+    alone, wholly = (
+        by_budget(replace(job, assumptions={"shared_workmanship": one}), 400) for one in (0.0, 1.0)
+    )
+    assert alone.final[2] != pytest.approx(wholly.final[2], rel=0.02)
+    covered = replace(demo_job(), budget=tuple(
+        replace(one, at_check="covered by a later layer") if one.item == "walls" else one
+        for one in demo_job().budget
+    ))  # fmt: skip
+    little, much = (
+        by_budget(replace(covered, assumptions={"later_layer_leaves": one}), 515)
+        for one in (0.2, 1.0)
+    )
+    assert little.final[1] < much.final[1]
+
+
 NOT_BUILT = ("eaves joint", "sill joint", "window frames", "door frames", "floor edge joint")
 
 

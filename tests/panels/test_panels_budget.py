@@ -4,9 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from airlab.files import demo_job, open_job, start_job
+from airlab.design import make_budget
+from airlab.files import demo_job, open_job, save_settings, start_job
 from airlab.panels import BudgetPanel
-from airlab.words import InputError, cfm, m3_per_h
+from airlab.sheets import job_pages
+from airlab.words import InputError, cfm, m3_per_h, show_percent
 
 
 @pytest.fixture(autouse=True)
@@ -79,6 +81,58 @@ def test_the_spread_of_the_final_test_is_in_sight_and_can_be_nothing(panel):
     assert "final test" not in panel.sentence
     own = replace(demo_job(), assumptions={"test_uncertainty": 0.1})
     assert BudgetPanel(own).settings["test"] == pytest.approx(0.1)
+
+
+def test_assumptions_are_kept_with_the_job_and_read_by_sheet_and_decision(panel):
+    by_ours = panel.value.answer
+    panel.set(shared=0.9, later=0.8, test=0.06)
+    kept = open_job("My-house")
+    assert dict(kept.assumptions) == pytest.approx(
+        {"shared_workmanship": 0.9, "later_layer_leaves": 0.8, "test_uncertainty": 0.06}
+    )
+    found = panel.value.answer
+    assert found.houses.shared == 0.9 and found.test_spread == 0.06
+    assert found.final[2] > by_ours.final[2]
+    again = BudgetPanel(open_job("My-house"))
+    assert {name: again.settings[name] for name in ("shared", "later", "test")} == pytest.approx(
+        {"shared": 0.9, "later": 0.8, "test": 0.06}
+    )
+    assert again.sentence == panel.sentence
+    page = next(one for one in job_pages(kept) if one.key == "budget")
+    chance = show_percent(make_budget(kept, 50_000).chance_limit)
+    assert dict(page.computed)["chance to keep the limit"] == chance
+    assert chance != show_percent(by_ours.chance_limit)
+    panel.reset()
+    assert panel.settings["shared"] == 0.9  # kept is kept
+    panel.undo()
+    assert not open_job("My-house").assumptions and panel.settings["shared"] == 0.5
+    assert panel.value.answer.final == by_ours.final
+
+
+def test_an_assumption_that_may_not_be_is_refused_and_not_kept(panel):
+    for wrong in ({"shared": 1.5}, {"later": 0.0}, {"test": 0.9}):
+        with pytest.raises(InputError, match="This model takes"):
+            panel.set(**wrong)
+        panel.reset()
+        assert not panel.message and not open_job("My-house").assumptions
+
+
+def test_in_the_demo_an_assumption_is_a_trial():
+    panel = BudgetPanel(demo_job())
+    before = panel.value.answer.chance_limit
+    panel.set(test=0.3)
+    assert panel.value.answer.test_spread == 0.3 and panel.value.answer.chance_limit != before
+    assert not demo_job().assumptions and "A trial: nothing is saved" in panel._notes.value
+
+
+def test_an_assumption_changed_meanwhile_is_not_written_over(panel):
+    save_settings(open_job("My-house"), assumptions={"test_uncertainty": 0.05})
+    with pytest.raises(InputError):
+        panel.set(shared=0.3)
+    assert dict(open_job("My-house").assumptions) == {"test_uncertainty": 0.05}
+    assert panel._keeper.layout.display is None
+    panel.reload()
+    assert panel.settings["test"] == pytest.approx(0.05) and not panel.message
 
 
 def test_a_job_in_us_units_reads_so_throughout():
