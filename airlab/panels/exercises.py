@@ -19,7 +19,7 @@ from airlab.teaching import (
     judge,
     variants_for,
 )
-from airlab.words import InputError, label
+from airlab.words import InputError, label, us_worth
 
 __all__ = ["ExercisesPanel"]
 
@@ -147,6 +147,9 @@ class ExercisesPanel(StepPanel):
         """Return the question, what belongs to it, and how far the others are."""
         entry = self._all[which]
         shown = f'<p class="airlab-asked">{escape(entry.question)}</p>'
+        if self.units == "us":
+            unit = label(getattr(entry, "unit", ""))
+            shown += f'<p class="airlab-small">{escape(us_worth(f"{entry.question} 1 {unit}"))}</p>'
         if isinstance(entry, Mark):
             shown += f'<div class="airlab-row">{line_drawing(entry.view(), marked=entry.told_names)}</div>'
         if isinstance(entry, Ordering):

@@ -14,9 +14,9 @@ from airlab.sheets.page import make_page
 from airlab.teaching import exercise as exercise_of
 from airlab.teaching import exercises_for
 from airlab.teaching.lessons import DAY, lesson_plan
-from airlab.words import label, show, show_percent
+from airlab.words import label, show, show_percent, us_worth
 
-__all__ = ["asked", "handout_page", "key_page", "lesson_page", "said", "tolerances"]
+__all__ = ["asked", "handout_page", "key_page", "lesson_page", "said", "tolerances", "worth"]
 
 _MOST_SLIPS = (6, 3)  # on a plan of 45 minutes, on a longer one; the key has them all
 _EVERYBODY = (
@@ -44,6 +44,22 @@ def asked(exercise):
     )
     return {"key": exercise.key, "question": exercise.question, "parts": tuple(parts.items()), "kind": kind,
             "unit": label(getattr(exercise, "unit", "")), "drawing": _drawn(exercise.key) if kind == "places" else ""}  # fmt: skip
+
+
+def worth(facts, exercises):
+    """Return what the units of some exercises are worth, for a class in US units; the questions stay metric.
+
+    Parameters
+    ----------
+    facts : Facts
+        Units of the page.
+    exercises : iterable of Exercise
+        The exercises of a page.
+    """
+    if facts.shown.system != "us":
+        return ""
+    texts = (f"{one['question']} {one['parts']} 1 {one['unit']}" for one in map(asked, exercises))
+    return us_worth(" ".join(texts))
 
 
 @cache
@@ -137,6 +153,7 @@ def handout_page(facts, notebook="01"):
         "handout", f"{plan.title}: hand-out", "Guess first, then look, then reckon.", facts.heading, computed=(),
         care=plan.care, guesses=[(question, "", "") for question, _ in guesses(notebook, facts)],
         exercises=[asked(exercise) for exercise in exercises_for(notebook)], ticket=plan.ticket, whose=None,
+        worth=worth(facts, exercises_for(notebook)),
     )  # fmt: skip
 
 

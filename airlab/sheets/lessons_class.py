@@ -18,7 +18,7 @@ from airlab.files import demo_job
 from airlab.sheets.facts import facts_of
 from airlab.sheets.glossary import named_sources
 from airlab.sheets.keeping import PackPages, write_pages
-from airlab.sheets.lesson import asked, said, tolerances
+from airlab.sheets.lesson import asked, said, tolerances, worth
 from airlab.sheets.lesson_room import height_of, room_on
 from airlab.sheets.lessons_guesses import guesses
 from airlab.sheets.pack import pages_folder
@@ -243,7 +243,7 @@ def _sheet(facts, notebook, seed, student, exercises, mark, students):
         "handout", f"{plan.title}: hand-out", "Guess first, then look, then reckon.", _head(facts, seed, invented=False),
         computed=(), care=plan.care, whose=whose, ticket=plan.ticket,
         guesses=[(question, "", "") for question, _ in guesses(notebook, facts)],
-        exercises=[asked(one) for one in exercises],
+        exercises=[asked(one) for one in exercises], worth=worth(facts, exercises),
     )  # fmt: skip
     return replace(page, key=f"student-{student}", title=f"{page.title}, student {student}")
 
@@ -256,7 +256,7 @@ def _key(facts, notebook, seed, sheets, marks):
     return make_page(
         "class_key", f"{lesson_plan(notebook).title}: key for the class", "For the teacher; keep it apart from the hand-outs.",
         _head(facts, seed), computed=seen, sources=named_sources("DERIVED"),
-        guesses=seen, bases=bases, tolerance=tolerances(one for sheet in sheets.values() for one in sheet),
+        guesses=seen, bases=bases, worth=worth(facts, sheets[1]), tolerance=tolerances(one for sheet in sheets.values() for one in sheet),
         rows=[(student_seed(seed, n), marks[n], *map(_short, sheet)) for n, sheet in sheets.items()],
         exercises=[_of_class(base, column, [student_seed(seed, n) for n in sheets])
                    for base, column in zip(bases, columns)],

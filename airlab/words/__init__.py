@@ -19,6 +19,7 @@ from airlab.words.numbers import (
     show_duration,
     show_percent,
     show_range,
+    us_worth,
 )
 from airlab.words.terms import STATUSES, Source, Term, gather_sources, gather_terms
 from airlab.words.units import (
@@ -72,4 +73,5 @@ __all__ = [
     "show_percent",
     "show_range",
     "to_si",
+    "us_worth",
 ]

@@ -5,11 +5,23 @@ never reads differently in two places.
 """
 
 import math
+import re
 from statistics import NormalDist
 
-from airlab.words.units import label
+from airlab.words.units import convert, display_unit, label
 
-__all__ = ["normal_point", "show", "show_clock", "show_duration", "show_percent", "show_range"]
+__all__ = [
+    "normal_point",
+    "show",
+    "show_clock",
+    "show_duration",
+    "show_percent",
+    "show_range",
+    "us_worth",
+]
+
+_ASKED = ("m3/h", "m3/(h.m2)", "L/s", "L", "m3", "m2", "cm2", "m", "cm", "mm", "m/s", "kg/m3")
+_MORE_US = {"cm": "in", "L": "ft3"}
 
 
 def normal_point(share):
@@ -139,3 +151,29 @@ def show_clock(moment):
     '2026-03-04 09:05+00:00'
     """
     return moment.isoformat(sep=" ", timespec="minutes")
+
+
+def us_worth(text):
+    """Return what the metric units after the numbers of a text are worth in US units; empty where there is none.
+
+    Parameters
+    ----------
+    text : str
+        A question in metric units, which stay as they are.
+
+    Examples
+    --------
+    >>> us_worth("How many m³/h pass a hole of 1 cm²? Answer in 1 m³/h.")
+    'In US units: 1 m³/h is 0.589 cfm, 1 cm² is 0.155 in².'
+    """
+    said = [
+        f"{show(1.0, unit)} is {show(convert(1.0, unit, to), to)}"
+        for unit, to in ((one, _MORE_US.get(one, display_unit(one, "us"))) for one in _ASKED)
+        if re.search(rf"\d\s{re.escape(label(unit))}(?![\w²³/·])", text)
+    ]
+    if re.search(r"\d\s°C", text):
+        said += [
+            f"{show(celsius, 'C')} is {show(convert(celsius, 'C', 'F'), 'F')}"
+            for celsius in (0.0, 20.0)
+        ]
+    return f"In US units: {', '.join(said)}." if said else ""

@@ -259,3 +259,8 @@ def test_a_decision_and_its_reason_are_kept_as_words(tmp_path):
     ExercisesPanel(one.key[:2], marks=Marks(4, tmp_path)).answer(one.key, (option, ground))
     (mark,) = Marks(4, tmp_path).marks()
     assert mark.answer == f"{option} {ground}"
+
+
+def test_a_question_says_what_its_units_are_worth_to_a_us_class():
+    assert "1 m³ is 35.3 ft³" in ExercisesPanel("04", units="us").still()
+    assert "In US units" not in ExercisesPanel("04").still()

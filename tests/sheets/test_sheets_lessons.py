@@ -20,7 +20,8 @@ from airlab.sheets.rigs import rigs_page
 from airlab.sheets.skills import skills_page
 from airlab.teaching import OUTCOMES, exercise, exercises_for, variants_for
 from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan, workshop
-from airlab.words import InputError
+from airlab.words import InputError, display_unit, label, us_worth
+from airlab.words.units import UNITS
 
 NOON = datetime(2027, 4, 12, 12, 0, tzinfo=UTC)
 DEMO = opened()  # records are frozen: one reading of the tables serves all
@@ -416,3 +417,24 @@ def test_skill_cards_count_what_this_job_needs():
     for card in workshop()["cards"]:
         assert all(card[part] for part in ("kit", "steps", "looked", "faults"))
         assert card["name"] in first.body
+
+
+def test_a_class_in_us_units_is_told_what_the_metric_ones_are_worth(tmp_path):
+    metric, us = (
+        print_class("04", 3, 7, tmp_path / units, demo(units=units)) for units in ("metric", "us")
+    )
+    assert metric.marks == us.marks and altered_sheets(us.handouts.pack) == ()
+    for pages in (us.handouts, us.key):
+        assert "1 m³ is 35.3 ft³, 1 m² is 10.8 ft²" in text_of(
+            pages.pack.read_text("utf-8")
+        )
+    assert "In US units" not in metric.handouts.pack.read_text("utf-8")
+
+
+def test_no_metric_unit_of_a_question_is_passed_over():
+    known = {label(key) for key in UNITS if display_unit(key, "us") != key} | {"cm", "L"}
+    for notebook in WITH_EXERCISES:
+        for one in (*exercises_for(notebook), *variants_for(notebook, 701)):
+            after = (word.strip(".,;:?!)'\"") for word in re.findall(r"\d\s(\S+)", one.question))
+            for unit in known.intersection(after) - {"°C"}:
+                assert f"1 {unit} is " in us_worth(one.question), one.question

@@ -158,3 +158,17 @@ def test_hazards_that_stop_the_fan():
     stops = {entry.key for entry in words.hazards() if entry.stops_fan}
     assert stops == {"combustion", "asbestos", "lead", "film"}
     assert "cold" in words.caution("combustion").text
+
+
+def test_what_the_metric_units_of_a_question_are_worth():
+    # Factors from pint, the general-purpose library; the flow's as a check from outside both.
+    said = words.us_worth(
+        "300 m³/h, 5 m³/(h·m²), 353.5 m³, 311.7 m², 2 L/s, 1.2 by 1.2 m, 30 cm, 21 °C"
+    )
+    for unit, to in (("m3/h", "cfm"), ("m3/(h.m2)", "cfm/ft2"), ("m3", "ft3"), ("m2", "ft2"), ("L/s", "cfm"),
+                     ("m", "ft"), ("cm", "in")):  # fmt: skip
+        worth = REGISTRY.Quantity(1.0, PINT[unit]).to(PINT[to]).magnitude
+        assert f"{show(1.0, unit)} is {show(worth, to)}" in said
+    assert said.endswith("0 °C is 32 °F, 20 °C is 68 °F.")
+    assert words.us_worth("1.2 kg/m³ at 50 Pa") == "In US units: 1 kg/m³ is 0.0624 lb/ft³."
+    assert words.us_worth("60 refills an hour at 50 Pa in 3 s") == ""
