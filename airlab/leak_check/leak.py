@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from airlab.leak_check.sealing import ask_first
 from airlab.leak_check.tables import LeakEvent
 
 __all__ = ["MARKS", "MOVES", "SETTLED", "STATES", "Leak", "fold", "refusal"]
@@ -30,6 +31,12 @@ MOVES = {
 }
 _LATEST = ("area", "room", "place", "height", "strength", "flow", "material")
 _WITH_REASON = ("not a leak", "intentional", "unreachable", "accepted", "reopened")
+_NEXT = {
+    OPEN: "seal it", UNREACHABLE: "reach it, or accept it with a reason",
+    SEALED: "re-check under pressure", INTENTIONAL: "never seal it",
+}  # fmt: skip
+_ASKED = dict.fromkeys((OPEN, UNREACHABLE), "is it yours to seal? If not: intentional, never seal")
+_ASKED[SEALED] = "was it yours to seal? If not: the seal off, then intentional"
 _WHY_NOT = {
     ("sealed", INTENTIONAL): "An intentional opening is never sealed.",
     ("sealed", CLOSED): "It is sealed and re-checked; open it again before sealing it anew.",
@@ -92,6 +99,18 @@ class Leak:
     def allowed(self):
         """What may be done now."""
         return _allowed(self.state)
+
+    @property
+    def ask(self):
+        """What to ask of a place or material that speaks of fire or ventilation; else nothing."""
+        if self.state in (INTENTIONAL, NOT_A_LEAK, ACCEPTED):
+            return ""
+        return ask_first(self.area, self.place, self.material)
+
+    @property
+    def todo(self):
+        """What comes next, in a few words; nothing where it is settled."""
+        return (self.ask and _ASKED.get(self.state)) or _NEXT.get(self.state, "")
 
     @property
     def where(self):

@@ -5,6 +5,7 @@ possible or wrong, with reason, source and how it was obtained. Shares left open
 assumptions and say so. Always: the product's own data sheet decides.
 """
 
+import re
 from dataclasses import dataclass, replace
 
 from airlab.leak_check.sealing_table import SealOption, seal_cases, seal_options, substrates
@@ -12,8 +13,8 @@ from airlab.words import InputError, caution, from_si, require_between, require_
 from airlab.words.saying import listed
 
 __all__ = [
-    "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "choose_fix",
-    "fix_of", "substrates",
+    "MOVEMENTS", "REACHES", "SEAL_ANSWERS", "SHAPES", "Fix", "SealOption", "ask_first",
+    "choose_fix", "fix_of", "substrates",
 ]  # fmt: skip
 
 SEAL, READY_FIRST, LEAVE, NOT_YOURS = SEAL_ANSWERS = (
@@ -24,6 +25,16 @@ SHAPES = ("joint", "floor edge", "finished edge", "tear")
 REACHES = ("from the layer's side", "from the other side only", "out of reach")
 _SHEET = "The product's data sheet decides."
 _STOPS = {"flue": NOT_YOURS, "gas sleeve": NOT_YOURS, "vent": LEAVE, "fire stop": LEAVE}
+# What people write for the joints that are left alone.
+_SPOKEN = {
+    "flue": "flue|chimney|stove|boiler|fireplace", "gas sleeve": "gas (pipe|sleeve)",
+    "vent": "vent|extract|air inlet|air ?brick|combustion air",
+    "fire stop": "fire.?(wall|stop|barrier)|cavity barrier",
+}  # fmt: skip
+_ASK = (
+    "Is this yours to seal? An opening that feeds a fire or ventilates is never sealed; a fire wall "
+    "needs a tested seal."
+)
 _SHAPED = {"floor edge": "rim", "finished edge": "finished edge", "tear": "tear"}
 _WIDE, _FALLBACK = "wide gap", "hard joint"
 _LEAST_TEMPERATURE = 5.0  # C
@@ -220,6 +231,25 @@ def _here(option, gap, movement):
         reason = f"it takes less movement than there is; {option.reason}"
         option = replace(option, verdict=verdict, reason=reason, later=option.later * _MOVED[short])
     return option
+
+
+def ask_first(*words):
+    """Return what to ask before sealing where words speak of fire or ventilation; else nothing.
+
+    Examples
+    --------
+    >>> ask_first("stove sleeve", "foam")[:26]
+    'Is this yours to seal? An '
+    >>> ask_first("letter plate")
+    ''
+    """
+    text = " ; ".join(words).casefold()
+    for case, spoken in _SPOKEN.items():
+        if re.search(rf"\b({spoken})", text):
+            row = seal_cases()[case]
+            name = f"{row['name'][:1].upper()}{row['name'][1:]}"
+            return f"{_ASK} {name}: {row['prepare']}; {row['dont']}."
+    return ""
 
 
 def fix_of(case):

@@ -6,6 +6,7 @@ from airlab.panels.day_form import DayForm, box, choices, moment, picks, read_wh
 from airlab.panels.how_to_seal import HowToSeal
 from airlab.plots.day_cards import log_card, next_acts
 from airlab.words import InputError
+from airlab.words.saying import listed
 
 __all__ = ["LogPart"]
 
@@ -238,14 +239,22 @@ class LogPart:
         self._panel.redraw()
         if leak:
             allowed = ", ".join(words for words, _ in next_acts(leak))
-            self._panel.tell(f"{leak.sentence()} It may be: {allowed}.")
+            self._panel.tell(
+                " ".join(filter(None, (leak.sentence(), leak.ask, f"It may be: {allowed}.")))
+            )
 
 
 def _sentences(log, numbers):
     leaks = [log.leak(tag) for tag in numbers]
-    said = [leak.sentence() for leak in leaks if leak is not None]
+    leaks = [leak for leak in leaks if leak is not None]
+    said = [leak.sentence() for leak in leaks]
     if len(said) > 4:
-        return f"{len(said)} leaks saved. {log.sentence()}"
+        said = [f"{len(said)} leaks saved. {log.sentence()}"]
+    asked = {}
+    for leak in leaks:
+        if leak.ask:
+            asked.setdefault(leak.ask, []).append(leak.number)
+    said += [f"Leak {listed(tags)}: {ask}" for ask, tags in asked.items()]
     return " ".join(said)
 
 

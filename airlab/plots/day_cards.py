@@ -15,10 +15,6 @@ from airlab.words import caution, display_unit, from_si, show, show_percent, sho
 __all__ = ["hole_card", "log_card", "next_acts", "reading_card"]
 
 _STRENGTHS = {1: "1 faint", 2: "2 clear", 3: "3 strong"}
-_NEXT = {
-    "open": "seal it", "unreachable now": "reach it, or accept it with a reason",
-    "sealed, awaiting re-check": "re-check under pressure", "intentional": "never seal it",
-}  # fmt: skip
 _ACTS = {
     "marked": "tag it anew", "sealed": "seal", "rechecked": "re-check", "not a leak": "not a leak",
     "intentional": "intentional, never seal", "unreachable": "out of reach now",
@@ -166,7 +162,8 @@ def log_card(log, rooms=(), stop=None, units="metric", chosen=None, most=60):
     heads = ("Tag", "State", "Where", "Strength", "Fixed with", "Next")
     listed = table(name, heads, rows, "No leak is entered yet.")
     problems = flags(problem for leak in leaks for problem in leak.problems)
-    return (_stop(stop, units) if stop else "") + draw + problems + listed
+    never = f"<p>{escape(caution('fire_stopping').text)}</p>"
+    return (_stop(stop, units) if stop else "") + draw + problems + listed + never
 
 
 def _leak_row(leak, chosen):
@@ -179,7 +176,7 @@ def _leak_row(leak, chosen):
     if leak.reason and leak.state not in ("open", "closed"):
         state += f" <small>{escape(leak.reason)}</small>"
     where = leak.where if leak.area in ("", leak.where) else f"{leak.where} ({leak.area})"
-    todo = _NEXT.get(leak.state, "")
+    todo = leak.todo
     if chosen:
         mark = f'<span aria-hidden="true">▸</span> {mark}'
         todo = "may be: " + ", ".join(words for words, _ in next_acts(leak))

@@ -86,6 +86,35 @@ def test_undo_survives_joining_with_an_older_sheet():
     assert newer.merge(older).leak(1).state == "open"
 
 
+@pytest.mark.parametrize(
+    ("place", "material", "dont"),
+    [
+        ("stove sleeve", "", "no foam"),
+        ("Boilers, back wall", "tape", "no foam"),
+        ("pipe", "foam round the flue", "no foam"),
+        ("trickle vents", "", "it is meant to be open"),
+        ("extractor hood", "", "it is meant to be open"),
+        ("air inlet", "tape", "it is meant to be open"),
+        ("edge of the fire wall", "", "airtight is not fire rated"),
+        ("gas pipe", "", "ask a registered person"),
+    ],
+)
+def test_what_feeds_a_fire_or_ventilates_is_asked_about_first(place, material, dont):
+    log = Log().found(1, place=place, material=material)
+    assert log.leak(1).ask.startswith("Is this yours to seal? An opening that feeds a fire")
+    assert "a fire wall needs a tested seal" in log.leak(1).ask and dont in log.leak(1).ask
+    assert log.leak(1).todo == "is it yours to seal? If not: intentional, never seal"
+    assert "was it yours" in log.sealed(1, material or "tape").leak(1).todo
+    settled = log.intentional(1).leak(1)
+    assert (settled.ask, settled.todo) == ("", "never seal it")
+
+
+@pytest.mark.parametrize("place", ["letter plate", "preventer", "north wall", "socket", "reveal"])
+def test_any_other_place_is_sealed(place):
+    leak = Log().found(1, place=place, material="tape").leak(1)
+    assert (leak.ask, leak.todo) == ("", "seal it")
+
+
 # Contradictions: refused, saying what is allowed now.
 
 

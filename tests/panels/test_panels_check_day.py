@@ -33,7 +33,7 @@ from airlab.leak_check import (
 from airlab.leak_check.leak import fold
 from airlab.panels.check_day import VIEWS, CheckDayPanel
 from airlab.panels.day_form import moment, read_where, tags
-from airlab.words import InputError, from_si, m3_per_h, mm, show_percent
+from airlab.words import InputError, caution, from_si, m3_per_h, mm, show_percent
 
 SAFE = dict.fromkeys(("combustion", "asbestos", "lead", "film"), "safe")
 ZERO = {"zero_before": -1.0, "zero_after": -1.4, "aperture": "B"}
@@ -295,6 +295,22 @@ def test_what_people_type_never_runs(panel):
         page = panel.look(view)._picture.value + panel._result.value + panel._line.value
         assert "<script" not in page
     assert "鍵" in panel.look("log")._picture.value
+
+
+def test_a_flue_is_asked_about_before_anybody_seals_it(panel):
+    panel.look("log").find("Hall, letter plate", 1)
+    assert "yours to seal" not in panel._line.value + panel._picture.value
+    assert escape(caution("fire_stopping").text) in panel._picture.value, "under the log, always"
+    panel.find("Living room, stove sleeve", 2)
+    assert "Leak 2: Is this yours to seal?" in panel._line.value
+    assert "If not: intentional, never seal" in panel._picture.value
+    panel.enter(where="Living room, stove flue", strength=2, material="foam")
+    assert "Leak 3: Is this yours to seal?" in panel._line.value
+    assert "no foam, no plastics" in panel._line.value and "was it yours" in panel._picture.value
+    field(panel, "log", "number").value = "2"
+    assert "Is this yours to seal?" in panel._line.value
+    panel.say(2, "intentional", "it feeds the stove")
+    assert "yours to seal" not in panel._line.value
 
 
 # hazards ------------------------------------------------------------------------------------
