@@ -101,8 +101,11 @@ class HuntBoard:
         """Return the debrief for the class."""
         unsafe = sum(1 for row in self.rows if row.get("unsafe_steps"))
         wrong = sum(row.get("wrong_choices") or 0 for row in self.rows)
-        said = [f"{self.house}, seed {self.seed}: {len(self.rows)} days, {self.points[0]} to "
-                f"{self.points[-1]} points, {show(median(self.points))} in the middle."]  # fmt: skip
+        days = f"{len(self.rows)} day{'s' * (len(self.rows) != 1)}"
+        spread = f"{self.points[0]} to {self.points[-1]} points, {show(median(self.points))} in the middle"
+        if self.points[0] == self.points[-1]:
+            spread = f"{self.points[0]} points{' each' * (len(self.rows) > 1)}"
+        said = [f"{self.house}, seed {self.seed}: {days}, {spread}."]
         if self.missed:
             site, count = self.missed[0]
             said.append(f"Missed most: {site}, by {count} of {self.told}.")

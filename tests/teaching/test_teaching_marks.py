@@ -210,7 +210,11 @@ def test_the_hunt_of_a_class():
         "Yard, seed 7: 4 days, 20 to 100 points, 70 in the middle. Missed most: Hall, ceiling, high, "
         "by 2 of 3. An unsafe step in 1 of 4 days: talk about it first."
     )
-    assert "2 places were sealed with something that does not hold there." in second.sentence()
+    assert second.sentence() == (
+        "Yard, seed 8: 1 day, 10 points. 2 places were sealed with something that does not hold there."
+    )
+    (level,) = class_board(hunts=[{**row, "points": 0, "seed": 7} for row in rows[2:4]]).hunts
+    assert level.sentence() == "Yard, seed 7: 2 days, 0 points each."
 
 
 def test_an_empty_class_says_so():
