@@ -156,7 +156,9 @@ class RunningTotal:
         return " ".join((*text, f"{self.answer.capitalize()}: {self.why}"))
 
 
-def running_total(readings, log=None, aim_flow=None, assumptions=None, direction=None):
+def running_total(
+    readings, log=None, aim_flow=None, assumptions=None, direction=None, begun=False, doubt=""
+):
     """Return what a visit has gained against its aim, and whether to go on.
 
     Parameters
@@ -171,6 +173,10 @@ def running_total(readings, log=None, aim_flow=None, assumptions=None, direction
         Exponent, published repeats.
     direction : str or None
         Used where a reading has none.
+    begun : bool
+        Whether a stop of the route is done; an act in the log says so, too.
+    doubt : str
+        Why the last reading is not to be built on; empty takes the first warning of its own.
 
     Returns
     -------
@@ -180,7 +186,8 @@ def running_total(readings, log=None, aim_flow=None, assumptions=None, direction
     Notes
     -----
     A good number closes no row: every leak that is known and will be hidden is sealed or accepted
-    with a reason.
+    with a reason. Nothing stops before the search has begun, nor on a reading that is in doubt or no
+    number.
     """
     given, log = assumptions or Assumptions(), log or Log()
     usable = [one for one in readings if one.stage != STAGES[3]]
@@ -199,7 +206,8 @@ def running_total(readings, log=None, aim_flow=None, assumptions=None, direction
     gap = None if aim_flow is None else now.flow_50 - aim_flow
     blocking = log.blocking
     open_leaks = tuple(leak.number for leak in blocking)
-    answer, why = _stop(gap, smallest, steps, blocking, bool(log.leaks))
+    doubt = doubt or next(iter(now.warnings), "")
+    answer, why = _stop(gap, smallest, steps, log, begun or bool(log.leaks), doubt)
     return RunningTotal(total, steps, now.flow_50, aim_flow, gap, smallest, open_leaks, answer, why)
 
 
@@ -209,8 +217,9 @@ def _since_preparation(readings):
     return readings[moved[-1] :] if moved else readings
 
 
-def _stop(gap, smallest, steps, blocking, begun):
+def _stop(gap, smallest, steps, log, begun, doubt):
     """Return go on, search differently or stop, and why."""
+    blocking = log.blocking
     waiting = [leak.number for leak in blocking if leak.state == SEALED]
     rows = listed([leak.number for leak in _first(blocking)], most=5)
     if gap is not None and gap <= 0.0:
@@ -219,6 +228,10 @@ def _stop(gap, smallest, steps, blocking, begun):
                 f"the number is good enough; rows {rows} still hold back their areas. Seal and look "
                 "again, or accept with a reason."
             )
+        if not begun:
+            return GO_ON, "the number is good enough, and nobody has searched yet. Walk the route."
+        if doubt:
+            return GO_ON, f"no row is open, but do not build on it. {doubt}"
         return STOP, "the number is good enough and no row is open. Read once more the other way."
     idle = steps[-_IDLE:]
     if len(idle) == _IDLE and not any(step.proved or step.preparation for step in idle):
@@ -232,9 +245,9 @@ def _stop(gap, smallest, steps, blocking, begun):
         small = gap is not None and gap < smallest
         note = " What is missing is less than a reading can prove: go by the rows." if small else ""
         return GO_ON, f"the strongest and the soonest hidden first: {rows}.{note}"
-    if gap is None:
-        return STOP, "no row is open, and without a number there is no gap to close."
-    if not begun:
+    if gap is None and begun:
+        return GO_ON, "no row is open. Without a number walk the route to its end."
+    if not log.leaks:
         return GO_ON, "no leak is logged yet. Walk the route, room by room."
     return DIFFERENTLY, (
         "no known leak is left and the aim is not met. Walk the route again with the fan the other "

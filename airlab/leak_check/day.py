@@ -1,130 +1,30 @@
 """How does the day stand: what was read, what the last batch of seals gained, what comes next?"""
 
+from contextlib import suppress
 from dataclasses import dataclass
-from math import exp
 
-from airlab.fan_test import one_point_test
 from airlab.leak_check.assumptions import assumptions_from
 from airlab.leak_check.batches import RunningTotal, running_total
-from airlab.leak_check.fan_choice import below_range, fan_ranges
+from airlab.leak_check.fan_choice import fan_ranges
 from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smallest_provable
+from airlab.leak_check.judged import JudgedReading, judge_reading
 from airlab.leak_check.log import Log
-from airlab.leak_check.plan import CheckPlan, make_plan
-from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
+from airlab.leak_check.plan import CheckPlan, decide, make_plan
+from airlab.leak_check.readings import STAGES, correct_reading
 from airlab.leak_check.release import NOT_YET
 from airlab.leak_check.route import BEFORE
-from airlab.words import PRESSURE_REFERENCE, InputError, normal_point, show, show_percent
-from airlab.words.saying import listed, said, said_range
+from airlab.words import InputError, show_percent
+from airlab.words.saying import listed, said
 
 __all__ = [
     "CheckDay",
-    "JudgedReading",
     "in_short",
-    "judge_reading",
     "make_day",
     "next_stage",
     "reading_pair",
     "stop_key",
     "walked",
 ]
-
-_NORMAL = normal_point(0.975)
-_PLACES = {
-    "below": "below the range expected today",
-    "inside": "inside the range expected today",
-    "above": "above the range expected today",
-    "kept": "the limit is kept",
-    "missed": "the limit is missed",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class JudgedReading:
-    """A reading at 50 Pa with its interval, held against what was expected.
-
-    Parameters
-    ----------
-    corrected : CorrectedReading
-        Zero taken off, brought to 50 Pa.
-    spread : float
-        Relative spread at 50 Pa: one test, the zero, the unknown exponent. [-]
-    low, high : float
-        95 % interval at 50 Pa. [m3/s]
-    place : str
-        "below", "inside" or "above" the expected range, empty where nothing is expected; of a final
-        reading "kept" or "missed", the limit.
-    below_fan : str
-        Warning where the flow is below what the fan holds steady; else empty.
-    """
-
-    corrected: CorrectedReading
-    spread: float
-    low: float
-    high: float
-    place: str = ""
-    below_fan: str = ""
-
-    @property
-    def warnings(self):
-        """What to look at: of the reading and of the fan."""
-        more = (self.below_fan,) if self.below_fan else ()
-        return (*self.corrected.warnings, *more)
-
-    @property
-    def reading(self):
-        """The reading as typed."""
-        return self.corrected.reading
-
-    def sentence(self, units="metric"):
-        """Return the reading, its interval and its place in words."""
-        one = self.corrected
-        way = "suction" if one.direction == "depressurise" else "blowing in"
-        text = (
-            f"Reading {self.reading.name}, {way}: reached "
-            f"{show(abs(one.pressure_difference), 'Pa')} at {said(one.flow, 'm3/s', units)}. "
-            f"At 50 Pa that is {said(one.flow_50, 'm3/s', units)}, "
-            f"{said_range(self.low, self.high, 'm3/s', units)} with the spread of a test (95 %)"
-        )
-        return text + (f": {_PLACES[self.place]}." if self.place else ".")
-
-
-def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=None):
-    """Return a corrected reading with its interval and its place in the expected range.
-
-    ``low, high = Q_50 exp(-+ 1.96 u)``, u from one test, the change of the zero and the exponent.
-
-    Parameters
-    ----------
-    corrected : CorrectedReading
-        The reading at 50 Pa.
-    assumptions : Assumptions
-        Spread of one test, exponent and its spread.
-    expected : ExpectedFlow or None
-        What was expected on the day.
-    fans : iterable of FanCurve
-        One for each ring or speed, to warn below the lowest flow it holds steady.
-    limit_flow : float or None
-        The limit, against which a final reading is held. [m3/s]
-
-    Returns
-    -------
-    JudgedReading
-        With an empty place where nothing was expected.
-    """
-    zeros = (corrected.reading.zero_before, corrected.reading.zero_after)
-    moved = 0.0 if None in zeros else abs(zeros[1] - zeros[0]) / 2.0
-    one = one_point_test(
-        corrected.pressure_difference, corrected.flow, assumptions["test_uncertainty"], moved,
-        assumptions["flow_exponent"], assumptions["exponent_spread"],
-    )  # fmt: skip
-    spread = float(one.relative_spread(PRESSURE_REFERENCE))
-    flow = corrected.flow_50
-    place = expected.compare(flow) if expected else ""
-    if corrected.reading.stage == STAGES[3]:
-        place = "" if limit_flow is None else "missed" if flow > limit_flow else "kept"
-    reach = _NORMAL * spread
-    return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place,
-                         below_range(corrected.reading, fans))  # fmt: skip
 
 
 def _in_time(readings):
@@ -327,8 +227,25 @@ def make_day(job=None, **parts):
     aim = None if expected is None or expected.pass_flow is None else max(expected.pass_flow, 0.0)
     total = None
     if last.stage != STAGES[3]:
-        total = running_total(_in_time(readings), log, aim, given, direction)
+        read = next(one for one in judged if one.reading is last)
+        doubt = next(iter(read.warnings), "")
+        if not (doubt or log.blocking) and aim is not None and now.flow_50 <= aim:
+            doubt = _budget_doubt(job, {**parts, "leaks": log})
+        begun = bool(settings.get("stops_done"))
+        total = running_total(_in_time(readings), log, aim, given, direction, begun, doubt)
     return CheckDay(plan, missing, log, judged, found, batch, since, repeat, smallest, stage, total)
+
+
+def _budget_doubt(job, parts):
+    """Return why the budget does not call a reading good enough; empty where it does or is not asked."""
+    with suppress(InputError):
+        found = decide(job, False, **parts)
+        if found.by_budget and found.probability < found.confidence:
+            return (
+                f"The chance to keep the limit is {found.by_budget.short()}; wanted: "
+                f"{show_percent(found.confidence)}."
+            )
+    return ""
 
 
 def stop_key(stop):

@@ -1,5 +1,7 @@
 """Groups of fixes, the running total against the aim, and when to stop."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -7,6 +9,8 @@ from hypothesis import strategies as st
 from airlab.leak_check import Log, Reading, smallest_provable
 from airlab.leak_check.batches import STOP_ANSWERS, fix_groups, running_total
 from airlab.words import InputError, from_si, m3_per_h
+
+ZEROS = {"zero_before": 0.0, "zero_after": 0.0}
 
 
 def reading(name, flow, stage="after sealing", direction="depressurise", **more):
@@ -71,7 +75,7 @@ def test_the_other_direction_is_not_subtracted():
 
 
 def test_a_good_number_closes_no_row():
-    day = [reading("1", 600), reading("2", 400)]
+    day = [reading("1", 600), reading("2", 400, **ZEROS)]
     log = Log().found(1, area="wall")
     held = running_total(day, log, m3_per_h(450))
     assert held.answer == "go on" and "rows 1 still hold back" in held.why
@@ -95,7 +99,8 @@ def test_nothing_known_is_left_and_the_aim_is_missed():
     assert waiting.answer == "go on" and "look again at 3" in waiting.why
     close = running_total([reading("1", 600)], Log().found(3), m3_per_h(595))
     assert "less than a reading can prove" in close.why
-    assert running_total([reading("1", 600)]).answer == "stop"
+    free = running_total([reading("1", 600)], closed)
+    assert free.answer == "go on" and "Without a number walk the route to its end" in free.why
 
 
 def test_before_the_first_leak_the_route_is_walked():
@@ -103,14 +108,30 @@ def test_before_the_first_leak_the_route_is_walked():
     assert now.answer == "go on" and "Walk the route" in now.why
 
 
+def test_nothing_stops_before_the_search_or_on_a_reading_in_doubt():
+    good, closed = reading("1", 400, **ZEROS), Log().found(1).sealed(1, "tape").rechecked(1)
+    aim = m3_per_h(450)
+    early = running_total([good], Log(), aim)
+    assert early.answer == "go on" and "nobody has searched yet" in early.why
+    assert running_total([good], Log(), aim, begun=True).answer == "stop"
+    assert running_total([good], closed, aim).answer == "stop"
+    for bad in (reading("1", 400), reading("1", 400, zero_before=30.0, zero_after=30.0),
+                replace(good, pressure=5.0, flow=m3_per_h(80))):  # fmt: skip
+        held = running_total([bad], closed, aim)
+        assert held.answer == "go on" and "do not build on it" in held.why
+    assert running_total([good], closed, None).answer == "go on"
+    assert running_total([good], closed, aim, doubt="Below the fan.").answer == "go on"
+
+
 @settings(max_examples=50, deadline=None)
 @given(st.lists(st.floats(50, 2000), min_size=1, max_size=6), st.floats(50, 2000))
 def test_it_never_stops_while_a_row_is_open_or_the_aim_is_missed(flows, aim):
-    day = [reading(str(i), flow) for i, flow in enumerate(flows)]
+    day = [reading(str(i), flow, **ZEROS) for i, flow in enumerate(flows)]
     held = running_total(day, Log().found(1), m3_per_h(aim))
     assert held.answer in STOP_ANSWERS and held.answer != "stop"
-    free = running_total(day, Log(), m3_per_h(aim))
+    free = running_total(day, Log(), m3_per_h(aim), begun=True)
     assert (free.answer == "stop") == (flows[-1] <= aim or free.gap <= 0)
+    assert running_total(day, Log(), m3_per_h(aim)).answer != "stop"
 
 
 def test_refused():

@@ -245,8 +245,15 @@ def test_the_day_says_what_is_missing_and_whether_to_go_on():
     assert day.total.aim_flow == aim
     assert day.total.gap == pytest.approx(day.readings[0].corrected.flow_50 - aim)
     assert "above today's aim at 50 Pa" in day.total.sentence()
-    low = make_day(job, readings=(replace(first, flow=0.5 * aim),))
-    assert low.total.gap < 0.0 and low.total.answer == "stop"
+    tight = replace(first, flow=0.7 * aim, zero_before=-1.0, zero_after=-1.0)
+    low = make_day(job, readings=(tight,))
+    assert low.total.gap < 0.0 and low.total.answer == "go on" and "searched" in low.total.why
+    walk = dict(job.settings) | {"stops_done": ["a stop"]}
+    assert make_day(job, readings=(tight,), settings=walk).total.answer == "stop"
+    late = ("eaves joint", "sill joint", "window frames", "door frames", "floor edge joint")
+    budget = [replace(b, at_check="not built yet") if b.item in late else b for b in job.budget]
+    lower = make_day(job, readings=(tight,), settings=walk, budget=budget).total
+    assert lower.answer == "go on" and "by the budget" in lower.why
     unsealed = make_day(job, readings=(replace(first, flow=0.5 * aim),), leaks=Log().found(1))
     assert unsealed.total.answer == "go on" and unsealed.total.open_leaks == (1,)
 
