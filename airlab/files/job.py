@@ -103,7 +103,8 @@ class Job:
     rough : Mapping or None
         `floor_area_m2` and `mean_height_m`, until rooms are entered.
     site : Mapping
-        `terrain`, `station_terrain`, `shielding`, `eaves_height_m`; what is not there takes ours.
+        `terrain`, `station_terrain`, `shielding`, `eaves_height_m`; `weather` and the names of
+        `in_use.lived_settings`; what is not there takes ours.
     prices : Mapping
         Own prices by key, and `currency`.
     construction, released_by : str
