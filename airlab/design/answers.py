@@ -101,8 +101,8 @@ class BudgetAnswer:
         Lines, the greatest share first.
     final, now : tuple of float
         One in ten, middle, nine in ten at 50 Pa, at the end and at the check. [m3/s]
-    chance_aim, chance_limit : float
-        Chance that the end is within aim, within limit. [-]
+    chance_aim, chance_limit : float or None
+        Chance that the end is within aim, within limit; None where too few houses fit. [-]
     known : tuple of str
         What to look at in the budget itself.
     test_spread : float
@@ -120,8 +120,8 @@ class BudgetAnswer:
     shares: tuple[LineShare, ...]
     final: tuple[float, float, float]
     now: tuple[float, float, float]
-    chance_aim: float
-    chance_limit: float
+    chance_aim: float | None
+    chance_limit: float | None
     known: tuple[str, ...] = ()
     test_spread: float = TEST_SPREAD
     training: tuple[Training, ...] = ()
@@ -163,6 +163,10 @@ class BudgetAnswer:
 
     def sentence(self, units="metric"):
         """Return chances, range, the biggest lines and how honest all this is, in words."""
+        if not self.houses.enough:
+            return (
+                f"No chance is given: too few of the houses drawn fit what was measured. {HONESTY}"
+            )
         unit = display_unit("m3/s", units)
         low, mid, high = (show(self.in_metric(flow, units)) for flow in self.final)
         at = f"{label(self.metric_unit(units))} {metric(self.metric).at_pressure}".strip()
@@ -231,10 +235,10 @@ def answer_of(
         ),
         key=lambda one: one.share, reverse=True,
     )  # fmt: skip
+    chances = (houses.keeping(q, spread) if houses.enough else None for q in (aim_flow, limit_flow))
     return BudgetAnswer(
         houses, size, goal["metric"], flow_exponent, aim_flow, limit_flow, tuple(shares),
-        houses.quantiles(houses.final), houses.quantiles(houses.now),
-        houses.keeping(aim_flow, spread), houses.keeping(limit_flow, spread), tuple(warnings),
+        houses.quantiles(houses.final), houses.quantiles(houses.now), *chances, tuple(warnings),
         spread, tuple(training),
     )  # fmt: skip
 

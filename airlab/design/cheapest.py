@@ -146,7 +146,8 @@ def cheapest(answer, wanted=0.9, options=None):
     Raises
     ------
     InputError
-        If there is nothing to choose from, or an option names no line.
+        If there is nothing to choose from, an option names no line, or too few houses fit what was
+        measured.
 
     References
     ----------
@@ -155,6 +156,8 @@ def cheapest(answer, wanted=0.9, options=None):
     """
     wanted = require_between("wanted chance", wanted, 0.01, 0.999, "-", "Type 0.9 for 90 %.")
     houses = answer.houses
+    if not houses.enough:
+        raise InputError("Too few houses fit what was measured to choose by.")
     options = tuple(options_of(houses.entries, answer.training) if options is None else options)
     if not options:
         raise InputError("There is nothing to choose from: name better details with their cost.")

@@ -21,11 +21,10 @@ from airlab.words import (
 )
 from airlab.words.saying import alike
 
-__all__ = ["FEW_HOUSES", "Lesson", "learn", "taught_lines", "weighed"]
+__all__ = ["Lesson", "learn", "taught_lines", "weighed"]
 
 _HOUSE_SPREAD = 0.05  # of the house at the check: one test, brought to 50 Pa [AIRLAB]
 _REPEAT = 0.015  # spread of a repeat by the same people [PRIGNON2025]
-FEW_HOUSES = 300  # fewer of equal weight than this are too few to quote a chance from [AIRLAB]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +57,7 @@ class Lesson:
     @property
     def enough(self):
         """Whether enough houses fit what was measured."""
-        return self.houses.effective_count >= FEW_HOUSES
+        return self.houses.enough
 
     def sentence(self, units="metric"):
         """Return the lesson in words, with how many houses it rests on."""
@@ -66,15 +65,17 @@ class Lesson:
         low, mid, high = (show(from_si(one, unit)) for one in self.expected)
         what = self.about or "the house as it stands"
         count = show(self.houses.effective_count, digits=2)
+        count += " house" if count == "1" else " houses"
         text = (
             f"Measured {show(from_si(self.measured, unit), unit)} at 50 Pa, give or take "
             f"{show_percent(self.spread)}, for {what}; the budget said {mid}, eight in ten from {low} "
-            f"to {high}. It now rests on as much as {count} houses. "
+            f"to {high}. It now rests on as much as {count}. "
         )
         if not self.enough:
             return text + (
-                "That is too few: the budget did not foresee this. Look for what it left out before "
-                "trusting a chance."
+                "That is too few to give a chance: the budget did not foresee this. Look at the reading "
+                "and its unit, then at what the budget left out; widen low and high, or the unknown, "
+                "until such a house is among those drawn."
             )
         others = [one for one in self.moved if alike(one[0]) != alike(self.about)] or self.moved
         name, ratio = others[0]

@@ -12,11 +12,19 @@ import numpy as np
 
 from airlab.words import InputError, normal_point, require_between, require_positive, show
 
-__all__ = ["SHARED_WORKMANSHIP", "TEST_SPREAD", "Houses", "draw_houses", "fit_lognormal"]
+__all__ = [
+    "FEW_HOUSES",
+    "SHARED_WORKMANSHIP",
+    "TEST_SPREAD",
+    "Houses",
+    "draw_houses",
+    "fit_lognormal",
+]
 
 SHARED_WORKMANSHIP = 0.5  # nobody has published one [AIRLAB]
 TEST_SPREAD = 0.03  # of one fan test; 2.4 % between laboratories at 50 Pa, rounded up [REPEAT_2011]
 _TENTH = normal_point(0.9)
+FEW_HOUSES = 300  # fewer of equal weight than this are too few to quote a chance from [AIRLAB]
 _MOST_CELLS = 16_000_000  # lines times houses held in memory
 _FEW = 1000
 _FAR = 6.0  # spreads from the limit beyond which no test errs: once in a thousand million
@@ -107,6 +115,11 @@ class Houses:
         """Number of houses of equal weight that would say as much. [-]"""
         w = self.weights
         return float(self.final.size if w is None else 1.0 / np.sum(np.square(w)))
+
+    @property
+    def enough(self):
+        """Whether enough are left to quote a chance from, after something was learnt."""
+        return self.weights is None or self.effective_count >= FEW_HOUSES
 
     def quantiles(self, values, shares=(0.1, 0.5, 0.9)):
         """Return quantiles over the houses, weights counted."""

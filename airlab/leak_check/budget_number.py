@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import hypot
 
 from airlab.design import budget_entries, draw_houses
-from airlab.design.learn import FEW_HOUSES, weighed
+from airlab.design.learn import weighed
 from airlab.design.spread import SHARED_WORKMANSHIP
 from airlab.words import InputError, show_percent
 from airlab.words.saying import said, said_range
@@ -175,6 +175,5 @@ def _posterior(entries, count, shared, flow, spread, limit, test_uncertainty):
     if not houses.now.any():  # nothing in place to be read
         return None, ()
     houses = weighed(houses, houses.now, flow, spread)
-    few = houses.effective_count < FEW_HOUSES
-    chance = None if few else houses.keeping(limit, test_uncertainty)
+    chance = houses.keeping(limit, test_uncertainty) if houses.enough else None
     return chance, houses.quantiles(houses.final)

@@ -166,8 +166,7 @@ class BudgetPanel(KeepsJob, CardPanel):
             before,
             lesson,
             spread,
-            _cheapest(answer, wanted) if cheapest else None,
-            price_list(answer) if cheapest else (),
+            *(_ways(answer, wanted) if cheapest and answer.houses.enough else (None, ())),
         )
 
     def picture(self, record, **settings):
@@ -186,7 +185,7 @@ class BudgetPanel(KeepsJob, CardPanel):
     def words(self, record, line, left, **settings):
         """Return the change first, then what was learnt, then the whole budget."""
         parts = []
-        if record.before:
+        if record.before and record.answer.houses.enough:
             before, after = record.before.chance_limit, record.answer.chance_limit
             parts.append(
                 f"{line} at {show_percent(left)} of its leakage: the chance goes from "
@@ -248,5 +247,5 @@ class BudgetPanel(KeepsJob, CardPanel):
                     control.value = chosen if chosen in options else first
 
 
-def _cheapest(answer, wanted):  # the setting of that name hides the function
-    return cheapest(answer, wanted)
+def _ways(answer, wanted):  # the setting hides the function of that name
+    return cheapest(answer, wanted), price_list(answer)

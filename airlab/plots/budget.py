@@ -9,7 +9,7 @@ from airlab.words import display_unit, from_si, label, show, show_percent
 __all__ = ["budget_bars", "budget_houses", "cheapest_table", "variance_table"]
 
 _WIDE, _NAMES, _ROW, _TOP, _SHARE = 540.0, 226.0, 30.0, 44.0, 52.0
-_CHART, _TALL, _EDGE, _BASE = 440.0, 330.0, 20.0, 262.0
+_CHART, _TALL, _EDGE, _BASE = 440.0, 350.0, 20.0, 262.0
 _LETTERS = 28
 
 
@@ -57,6 +57,9 @@ def budget_bars(answer, units="metric", most=9):
             text(_WIDE, y + 5, show_percent(one.share), size=15, anchor="end", font_weight="bold"),
         ]  # fmt: skip
     foot = "Box: mean. Line: eight houses in ten."
+    if not answer.houses.enough:
+        foot = "Too few houses fit what was measured: not to be relied on."
+        rest = ()
     if rest:
         foot += f" {len(rest)} more lines: {show_percent(sum(one.share for one in rest))}."
     said = ", ".join(f"{one.name} {show_percent(one.share)}" for one in seen)
@@ -128,16 +131,21 @@ def budget_houses(answer, before=None, units="metric"):
         text(limit + 4, 44, f"limit {show(valued(answer.limit_flow))}", font_weight="bold"),
         text(max(goal - 4, 9.6 * len(target)), 44, target, anchor="end", font_weight="bold", fill=VOLUME.css),
         text(0, 18, f"{one.symbol} at the end [{label(answer.metric_unit(units))}]", font_weight="bold"),
-        text(0, _BASE + 44, f"{show_percent(answer.chance_limit)} within the limit, "
-             f"{show_percent(answer.chance_aim)} within the target", font_weight="bold", size=15),
-        text(0, _BASE + 64, "Dashed outline: before the change." if before else
+        *(text(0, _BASE + 44 + 19 * row, words, font_weight="bold", size=15)
+          for row, words in enumerate(_chances(answer))),
+        text(0, _BASE + 83, "Dashed outline: before the change." if before else
              "Filled: within the limit. Pale: over it.", size=14, fill=QUIET),
     ]  # fmt: skip
-    title = (
-        f"Houses of this budget by result {one.at_pressure}: {show_percent(answer.chance_limit)} "
-        f"within the limit, {show_percent(answer.chance_aim)} within the target."
-    )
+    title = f"Houses of this budget by result {one.at_pressure}: {', '.join(_chances(answer))}."
     return drawing(_CHART, _TALL, title, *parts)
+
+
+def _chances(answer):
+    """Return the chances in words, or why there are none."""
+    if not answer.houses.enough:
+        return "no chance given", "too few houses fit what was measured"
+    return (f"{show_percent(answer.chance_limit)} within the limit",
+            f"{show_percent(answer.chance_aim)} within the target")  # fmt: skip
 
 
 def variance_table(shares, most=6):

@@ -17,12 +17,14 @@ from airlab.design import (
     Entry,
     answer_of,
     budget_entries,
+    cheapest,
     draw_houses,
     fit_lognormal,
     learn,
     make_budget,
     taught_lines,
     what_if,
+    with_houses,
 )
 from airlab.files import demo_job
 from airlab.words import InputError, m3_per_h
@@ -269,6 +271,13 @@ def test_measurement_far_from_the_budget_says_so(answer):
     lesson = learn(answer.houses, m3_per_h(20_000.0))
     assert not lesson.enough
     assert "did not foresee this" in lesson.sentence()
+    taught = with_houses(answer, lesson.houses)
+    assert taught.chance_limit is None and taught.chance_aim is None
+    assert "No chance is given" in taught.sentence()
+    with pytest.raises(InputError, match="Too few houses"):
+        cheapest(taught)
+    near = with_houses(answer, learn(answer.houses, m3_per_h(700.0)).houses)
+    assert 0.0 < near.chance_limit < 1.0 and near.houses.enough
 
 
 def test_a_budget_far_over_the_limit_says_by_how_much(answer):

@@ -60,6 +60,17 @@ def test_a_measurement_is_learnt(panel):
     assert panel.value.answer.chance_limit < 0.05
 
 
+def test_too_few_houses_give_no_chance_but_what_to_do(panel):
+    panel.set(measured=m3_per_h(1), cheapest=True, line="sill joint", left=0.1)
+    assert panel.value.answer.chance_limit is None and panel.value.way is None
+    shown = panel.sentence + panel._picture.value
+    assert "rests on as much as 1 house. That is too few to give a chance" in panel.sentence
+    assert "Look at the reading and its unit" in panel.sentence
+    assert "No chance is given" in panel.sentence and "no chance given" in panel._picture.value
+    assert "within the limit" not in panel.sentence
+    assert "% within" not in shown and "100 %" not in panel.sentence
+
+
 def test_what_was_found_at_one_line_is_learnt_and_kept(panel):
     panel.set(about="sill joint", measured=m3_per_h(150))
     assert "Measured 150 m³/h at 50 Pa, give or take 9.5 %, for sill joint" in panel.sentence
