@@ -49,9 +49,9 @@ class JudgedReading:
 
     @property
     def warnings(self):
-        """What to look at: of the reading and of the fan."""
+        """What to look at, what weighs most first: of the fan, then of the reading."""
         more = (self.below_fan,) if self.below_fan else ()
-        return (*self.corrected.warnings, *more)
+        return (*more, *self.corrected.warnings)
 
     @property
     def reading(self):
@@ -59,7 +59,7 @@ class JudgedReading:
         return self.corrected.reading
 
     def sentence(self, units="metric"):
-        """Return the reading, its interval and its place in words."""
+        """Return the reading, its interval, its place and the first thing to look at."""
         one = self.corrected
         way = "suction" if one.direction == "depressurise" else "blowing in"
         text = (
@@ -68,7 +68,8 @@ class JudgedReading:
             f"At 50 Pa that is {said(one.flow_50, 'm3/s', units)}, "
             f"{said_range(self.low, self.high, 'm3/s', units)} with the spread of a test (95 %)"
         )
-        return text + (f": {_PLACES[self.place]}." if self.place else ".")
+        text += f": {_PLACES[self.place]}." if self.place else "."
+        return " ".join((text, *self.warnings[:1]))
 
 
 def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=None):

@@ -178,18 +178,18 @@ def correct_reading(reading, assumptions=None, temperatures=None, direction=None
             f"{show(zero, 'Pa')}. The fan makes no pressure of its own. Check the direction and the "
             "sign of the zero: inside minus outside."
         )
-    if zero is None:
-        warnings.append(
-            "No zero-flow pressure was read; it is taken as 0 Pa, and 1 Pa of it is about 1.3 % of "
-            "the flow at 50 Pa."
-        )
-    elif abs(zero) > _ZERO_LIMIT:
+    if zero is not None and abs(zero) > _ZERO_LIMIT:
         warnings.append(f"The mean zero is {show(zero, 'Pa')}, beyond 5 Pa: too windy or too cold.")
     if len(zeros) == 2 and abs(zeros[1] - zeros[0]) > given["zero_change"]:
         warnings.append("The zero moved during the reading. Read again.")
     size = abs(induced)
     if size < 10.0:
-        warnings.append("Under 10 Pa wind and zero weigh heavily: no number to build on.")
+        warnings.insert(0, "Under 10 Pa wind and zero weigh heavily: no number to build on.")
+    if zero is None:
+        warnings.append(
+            "No zero-flow pressure was read; it is taken as 0 Pa, and 1 Pa of it is about 1.3 % of "
+            "the flow at 50 Pa."
+        )
     flow = reading.flow
     if temperatures and None not in (temperatures.get("inside"), temperatures.get("outside")):
         inside, outside = (

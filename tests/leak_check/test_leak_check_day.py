@@ -90,6 +90,16 @@ def test_reached_38_pa_is_said_so():
     assert "ACH" not in said and "n50" not in said
 
 
+def test_the_first_warning_stands_in_the_sentence():
+    zero = {"zero_before": -1.0, "zero_after": -1.0}
+    assert day_of(reading("1", 50.0, 820, 0, **zero)).sentence().endswith("expected today.")
+    assert "No zero-flow pressure was read" in day_of(reading("1", 50.0, 820, 0)).sentence()
+    low = day_of(reading("1", 8.0, 820, 0)).sentence()
+    assert "Under 10 Pa" in low and "No zero-flow" not in low  # what weighs most, alone
+    windy = day_of(reading("1", 50.0, 820, 0, zero_before=-9.0, zero_after=-9.0)).sentence()
+    assert "beyond 5 Pa" in windy
+
+
 def test_units_of_the_job():
     assert "cfm" in day_of(reading("1", 50.0, 600, 0)).sentence("us")
 
@@ -265,5 +275,5 @@ def test_a_reading_below_what_the_fan_holds_steady_is_warned_of():
     low = Reading("1", 50.0, m3_per_h(250), "depressurise", stage="first reading")
     enough = replace(low, name="2", flow=m3_per_h(310))
     one, two = make_day(job, settings=settings, readings=(low, enough)).readings
-    assert "below the lowest" in one.below_fan and one.warnings[-1] == one.below_fan
+    assert "below the lowest" in one.below_fan and one.warnings[0] == one.below_fan
     assert two.below_fan == ""
