@@ -10,9 +10,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from airlab.files import demo_job
+from airlab.files.marks import class_folder, remember_class
 from airlab.sheets.keeping import write_pages
 from airlab.sheets.lessons_class import altered_sheets, match_sheet, print_class
-from airlab.sheets.pack import lesson_pages, pages_folder, print_lesson, print_workshop
+from airlab.sheets.pack import lesson_pages, print_lesson, print_workshop
 from airlab.teaching import exercises_for
 from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan
 from airlab.words import InputError
@@ -34,7 +35,7 @@ def _parser():
     add("--seed", type=int, default=1, help="number of the class, 1 to 9999 (1)")
     add("--minutes", default="45", help=f"{', '.join(map(str, LENGTHS[:-1]))} or day (45)")
     add("--units", choices=("metric", "us"), default="metric", help="units of the pages (metric)")
-    add("--folder", help="where to; by default among your jobs")
+    add("--folder", help="where to; by default class/pages among your jobs")
     add(
         "--match",
         nargs=2,
@@ -69,7 +70,7 @@ def _wanted(args):
         yield match_sheet(args.seed, student, mark, lesson).sentence()
         return
     job = replace(demo_job(), units=args.units)
-    folder = Path(args.folder or pages_folder(job))
+    folder = Path(args.folder or class_folder() / "pages")
     yield from _printed(args, lesson, job, folder)
     yield f"All of it lies in {folder.resolve()}"
 
@@ -86,6 +87,7 @@ def _printed(args, lesson, job, folder):
         return
     for notebook in notebooks:
         yield print_class(notebook, args.students, args.seed, folder, job).sentence()
+    remember_class(lesson=lesson, minutes=length, students=args.students, seed=args.seed)
     plan = lesson_pages(job, None, lesson, length)[:1]
     yield write_pages(plan, folder / "teacher", name="").sentence()
 

@@ -9,6 +9,7 @@ from html import unescape
 import pytest
 from sheet_jobs import demo as opened
 
+from airlab.files.marks import class_folder, last_class
 from airlab.sheets import altered_sheets, lesson_pages, match_sheet, print_class, print_workshop
 from airlab.sheets.facts import facts_of
 from airlab.sheets.lesson import handout_page
@@ -311,6 +312,15 @@ def test_one_command_prints_a_class(tmp_path, capsys):
     assert "no student of this class" in capsys.readouterr().out
 
 
+def test_the_command_prints_where_the_panel_does_and_the_panel_carries_on(capsys):
+    assert main(["3", "--students", "5", "--seed", "42", "--minutes", "60"]) == 0
+    pages = class_folder() / "pages"
+    assert (pages / "students" / "handouts-03-seed-42.html").is_file()
+    assert f"All of it lies in {pages.resolve()}" in capsys.readouterr().out
+    last = last_class()
+    assert (last.lesson, last.minutes, last.students, last.seed) == ("03", 60, 5, 42)
+
+
 def test_one_command_prints_every_notebook_of_a_path(tmp_path, capsys):
     assert main(["apprentice", "--students", "2", "--seed", "7", "--folder", str(tmp_path)]) == 0
     assert sorted(path.name for path in tmp_path.rglob("*.html")) == [
@@ -425,9 +435,7 @@ def test_a_class_in_us_units_is_told_what_the_metric_ones_are_worth(tmp_path):
     )
     assert metric.marks == us.marks and altered_sheets(us.handouts.pack) == ()
     for pages in (us.handouts, us.key):
-        assert "1 m³ is 35.3 ft³, 1 m² is 10.8 ft²" in text_of(
-            pages.pack.read_text("utf-8")
-        )
+        assert "1 m³ is 35.3 ft³, 1 m² is 10.8 ft²" in text_of(pages.pack.read_text("utf-8"))
     assert "In US units" not in metric.handouts.pack.read_text("utf-8")
 
 
