@@ -20,7 +20,14 @@ from airlab.files.tables import parse_table
 from airlab.in_use.weather import weather_year
 from airlab.words import Column, InputError, Table, to_si
 
-__all__ = ["OWN_WEATHER", "open_weather", "read_weather", "weather_choices", "weather_of", "weather_years"]
+__all__ = [
+    "OWN_WEATHER",
+    "open_weather",
+    "read_weather",
+    "weather_choices",
+    "weather_of",
+    "weather_years",
+]
 
 OWN_WEATHER = "weather_year.csv"  # in the job's folder, columns by name
 
