@@ -213,7 +213,8 @@ def make_day(job=None, **parts):
     expected = plan.expected if plan else None
     fans = fan_ranges(settings.get("fan"))
     limit = plan.limit_flow if plan else None
-    judged = tuple(judge_reading(one, given, expected, fans, limit) for one in corrected)
+    count = (settings.get("fan") or {}).get("count") or 1
+    judged = tuple(judge_reading(one, given, expected, fans, limit, count) for one in corrected)
     last = _in_time(readings)[-1]
     pair, found, batch, since = reading_pair(readings, log), None, (), None
     if pair:

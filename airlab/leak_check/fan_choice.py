@@ -8,9 +8,10 @@ from airlab.physics.openings import PowerLawLeak
 from airlab.words import PRESSURE_REFERENCE, InputError, m3_per_h, show, show_percent
 from airlab.words.saying import listed, said
 
-__all__ = ["FanChoice", "below_range", "fan_choice", "fan_ranges"]
+__all__ = ["FanChoice", "above_fan", "below_range", "fan_choice", "fan_ranges"]
 
 _EXPONENTS = (0.55, 0.75)
+_BESIDE = 1.05  # a fan may give so much more than its table says, ours
 
 
 def fan_ranges(fan):
@@ -142,15 +143,40 @@ def below_range(reading, fans):
     fans : iterable of FanCurve
         One for each ring or speed.
     """
-    fans, ring = tuple(fans), reading.aperture.strip().casefold()
-    named = [fan for fan in fans if ring and fan.name.casefold().endswith(ring)]
-    used = (named or fans[:1])[0] if fans else None
+    used = next(iter((*_named(reading, fans), *fans)), None)
     if used is None or reading.flow >= used.lowest_flow:
         return ""
     return (
         f"Reading {reading.name}: the flow is below the lowest that {used.name} holds steady. Take a "
         "smaller ring and read again."
     )
+
+
+def above_fan(reading, fans, count=1):
+    """Return a warning where a reading's flow is more than the fan gives at that pressure, else empty.
+
+    Parameters
+    ----------
+    reading : Reading
+        Its aperture, where it names one of the rings, says which; else any of them may be on.
+    fans : iterable of FanCurve
+        One for each ring or speed.
+    count : int
+        Number of fans that may run together.
+    """
+    able = [float(fan.flow(reading.pressure)) for fan in _named(reading, fans) or fans]
+    if not able or reading.flow <= _BESIDE * count * max(able):
+        return ""
+    return (
+        f"Reading {reading.name}: by its table the fan does not give that flow at that pressure. A digit "
+        "too many, another unit, another ring? Read again."
+    )
+
+
+def _named(reading, fans):
+    """Return the rings or speeds that a reading's aperture names."""
+    ring = reading.aperture.strip().casefold()
+    return [fan for fan in fans if ring and fan.name.casefold().endswith(ring)]
 
 
 def _signed(fraction):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import exp
 
 from airlab.fan_test import one_point_test
-from airlab.leak_check.fan_choice import below_range
+from airlab.leak_check.fan_choice import above_fan, below_range
 from airlab.leak_check.readings import STAGES, CorrectedReading
 from airlab.words import PRESSURE_REFERENCE, normal_point, show
 from airlab.words.saying import said, said_range
@@ -12,6 +12,7 @@ from airlab.words.saying import said, said_range
 __all__ = ["JudgedReading", "judge_reading"]
 
 _NORMAL = normal_point(0.975)
+_FAR = 3.0  # times outside the expected range from which a slip is asked for, ours
 _PLACES = {
     "below": "below the range expected today",
     "inside": "inside the range expected today",
@@ -38,6 +39,8 @@ class JudgedReading:
         reading "kept" or "missed", the limit.
     below_fan : str
         Warning where the flow is below what the fan holds steady; else empty.
+    unlikely : tuple of str
+        Warnings where no such fan or house is known; a slip of the pen is likelier.
     """
 
     corrected: CorrectedReading
@@ -46,12 +49,13 @@ class JudgedReading:
     high: float
     place: str = ""
     below_fan: str = ""
+    unlikely: tuple[str, ...] = ()
 
     @property
     def warnings(self):
         """What to look at, what weighs most first: of the fan, then of the reading."""
         more = (self.below_fan,) if self.below_fan else ()
-        return (*more, *self.corrected.warnings)
+        return (*self.unlikely, *more, *self.corrected.warnings)
 
     @property
     def reading(self):
@@ -72,7 +76,7 @@ class JudgedReading:
         return " ".join((text, *self.warnings[:1]))
 
 
-def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=None):
+def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=None, count=1):
     """Return a corrected reading with its interval and its place in the expected range.
 
     ``low, high = Q_50 exp(-+ 1.96 u)``, u from one test, the change of the zero and the exponent.
@@ -89,6 +93,8 @@ def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=Non
         One for each ring or speed, to warn below the lowest flow it holds steady.
     limit_flow : float or None
         The limit, against which a final reading is held. [m3/s]
+    count : int
+        Number of fans that may run together.
 
     Returns
     -------
@@ -106,6 +112,12 @@ def judge_reading(corrected, assumptions, expected=None, fans=(), limit_flow=Non
     place = expected.compare(flow) if expected else ""
     if corrected.reading.stage == STAGES[3]:
         place = "" if limit_flow is None else "missed" if flow > limit_flow else "kept"
+    unlikely = [above_fan(corrected.reading, fans, count)]
+    if expected and not expected.low / _FAR <= flow <= _FAR * expected.high:
+        unlikely.append(
+            f"Reading {corrected.reading.name}: far from what is expected today. A digit too many or too "
+            "few, another unit? Read again."
+        )
     reach = _NORMAL * spread
     return JudgedReading(corrected, spread, flow * exp(-reach), flow * exp(reach), place,
-                         below_range(corrected.reading, fans))  # fmt: skip
+                         below_range(corrected.reading, fans), tuple(filter(None, unlikely)))  # fmt: skip

@@ -35,6 +35,7 @@ __all__ = [
 # Offered for the column `stage`; the second marks a change that is preparation, not gain.
 STAGES = ("first reading", "preparation put right", "after sealing", "final")
 _ZERO_LIMIT = 5.0  # Pa, either way
+_MOST_PRESSURE = 100.0  # Pa; where series of ISO 9972 end (from memory)
 _EXPONENT_RANGE = (0.55, 0.75)  # taken where a house's flow exponent is not known
 
 
@@ -183,6 +184,9 @@ def correct_reading(reading, assumptions=None, temperatures=None, direction=None
     if len(zeros) == 2 and abs(zeros[1] - zeros[0]) > given["zero_change"]:
         warnings.append("The zero moved during the reading. Read again.")
     size = abs(induced)
+    if size > _MOST_PRESSURE:
+        warnings.insert(0, "Over 100 Pa: film may tear, and fan tests end there. Lower the fan; look "
+                        "at the gauge again.")  # fmt: skip
     if size < 10.0:
         warnings.insert(0, "Under 10 Pa wind and zero weigh heavily: no number to build on.")
     if zero is None:

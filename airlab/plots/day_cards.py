@@ -86,7 +86,7 @@ def reading_card(day, stop=None, units="metric"):
     if day.readings:
         parts.append(_reading_table(day, units))
         parts.append(flags(
-            warning if warning == one.below_fan else f"Reading {one.reading.name}. {warning}"
+            warning if warning.startswith("Reading ") else f"Reading {one.reading.name}. {warning}"
             for one in day.readings[-2:] for warning in one.warnings
         ))  # fmt: skip
         parts.append(f'<p class="airlab-gain">{escape(day.gained(units))}</p>')

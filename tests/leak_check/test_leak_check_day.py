@@ -100,6 +100,25 @@ def test_the_first_warning_stands_in_the_sentence():
     assert "beyond 5 Pa" in windy
 
 
+def test_readings_no_such_fan_or_house_gives_are_warned_of_and_kept():
+    """The fan of the demo moves 1320 m³/h at 50 Pa; 667 to 2410 m³/h are expected."""
+    zero = {"zero_before": -1.0, "zero_after": -1.0}
+
+    def told(pressure, flow, **more):
+        return day_of(reading("1", pressure, flow, 0, **zero, **more), **more_parts).readings[0]
+
+    more_parts = {}
+    assert told(50.0, 1300).warnings == told(50.0, 480).warnings == ()
+    assert "the fan does not give that flow" in told(50.0, 1500).warnings[0]
+    assert len(told(50.0, 1e6).unlikely) == 2 and "Read again" in told(50.0, 1e6).sentence()
+    assert "far from what is expected" in told(50.0, 2).sentence()
+    assert "Over 100 Pa: film may tear" in " ".join(told(500.0, 600).warnings)
+    assert "Over 100 Pa" not in " ".join(told(100.0, 480).warnings)
+    fan = {**demo_job().settings["fan"], "count": 2}
+    more_parts = {"settings": {**demo_job().settings, "fan": fan}}
+    assert told(50.0, 1500).warnings == ()
+
+
 def test_units_of_the_job():
     assert "cfm" in day_of(reading("1", 50.0, 600, 0)).sentence("us")
 
