@@ -144,7 +144,8 @@ class RunningTotal:
             word = "less" if self.total.change >= 0.0 else "more"
             text.append(f"So far {change} {word} at 50 Pa.")
             if not self.total.proved:
-                text.append("That is not proved.")
+                why = ": nothing was sealed by the log" if self.total.unsealed else ""
+                text.append(f"That is not proved{why}.")
         if self.gap is not None and self.gap > 0.0:
             hole = said(equivalent_hole_area(self.gap), "hole", units)
             text.append(
@@ -200,7 +201,10 @@ def running_total(
         gain(before, after, usable, given, direction=direction)
         for before, after in zip(alike[:-1], alike[1:])
     )
-    total = gain(alike[0], alike[-1], usable, given, direction=direction) if steps else None
+    total = None
+    if steps:
+        unsealed = all(event.did != "sealed" for event in log.events)
+        total = gain(alike[0], alike[-1], usable, given, "", direction, unsealed)
     repeat = repeat_spread([correct_reading(r, given, None, direction) for r in usable], given)
     smallest = float(smallest_provable(repeat.spread, repeat.factor) * now.flow_50)
     gap = None if aim_flow is None else now.flow_50 - aim_flow

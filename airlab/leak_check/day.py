@@ -91,6 +91,13 @@ def reading_pair(readings, log):
     return (changed or alike[:-1])[-1], last, ()
 
 
+def _untouched(log, before, after):
+    """Return whether the log knows that nothing was sealed between two readings: by times, or by none."""
+    seals = [event for event in log.events if event.did == "sealed"]
+    timed = before.at and after.at and all(one.at and not one.entered_later for one in seals)
+    return not seals or bool(timed)
+
+
 @dataclass(frozen=True, slots=True)
 class CheckDay:
     """The day as it stands.
@@ -159,10 +166,7 @@ class CheckDay:
         """Return what changed after that without a seal in the log."""
         if self.since is None:
             return ""
-        text = f" Since then nothing was sealed by the log. {self.since.sentence(units)}"
-        if self.since.proved:
-            text += " Enter what was done, or look for what else changed."
-        return text
+        return f" Since then nothing was sealed by the log. {self.since.sentence(units)}"
 
     def sentence(self, units="metric"):
         """Return the last reading, or what to expect of the first."""
@@ -219,9 +223,10 @@ def make_day(job=None, **parts):
     pair, found, batch, since = reading_pair(readings, log), None, (), None
     if pair:
         before, after, batch = pair
-        found = gain(before, after, readings, given, direction=direction)
+        nothing = not batch and _untouched(log, before, after)
+        found = gain(before, after, readings, given, direction=direction, unsealed=nothing)
         if after is not last and last.direction == after.direction and last.stage != STAGES[3]:
-            since = gain(after, last, readings, given, direction=direction)
+            since = gain(after, last, readings, given, direction=direction, unsealed=True)
     now = next(one for one in corrected if one.reading is last)
     smallest = float(smallest_provable(repeat.spread, repeat.factor) * now.flow_50)
     # An aim below zero asks no more than a house without a leak.

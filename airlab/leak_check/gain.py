@@ -117,6 +117,8 @@ class Gain:
         Preparation that changed in between; then it is not a gain.
     flags : tuple of str
         What makes the two readings hard to compare.
+    unsealed : bool
+        Whether nothing was sealed in between by the log; then no gain is proved, something else changed.
     """
 
     before: CorrectedReading
@@ -128,6 +130,7 @@ class Gain:
     repeat: RepeatSpread
     preparation: str = ""
     flags: tuple[str, ...] = ()
+    unsealed: bool = False
 
     @property
     def relative(self):
@@ -135,10 +138,15 @@ class Gain:
         return self.change / self.before.flow_50
 
     @property
-    def proved(self):
-        """Whether a gain is proved: large enough, comparable, and not preparation."""
+    def fell(self):
+        """Whether the flow fell by more than chance, the two are comparable, and it is no preparation."""
         clear = self.low > 0.0 and self.change > self.smallest
         return clear and not self.flags and not self.preparation
+
+    @property
+    def proved(self):
+        """Whether a gain is proved: the flow fell, and something was sealed."""
+        return self.fell and not self.unsealed
 
     def sentence(self, units="metric"):
         """Return what was gained, or why nothing can be said."""
@@ -163,6 +171,12 @@ class Gain:
             hole = said(equivalent_hole_area(self.change), "hole", units)
             interval = said_range(self.low, self.high, "m3/s", units)
             text += f" A gain is proved: {interval} (95 %), as much as a sharp hole of {hole}."
+        elif self.fell:
+            text += (
+                " It fell by more than chance, but by the log nothing was sealed in between: no gain is "
+                "proved. What changed: a window or door shut, a trap filled, the ring? Enter what was "
+                "done, or read again."
+            )
         elif self.change < -self.smallest:
             text += (
                 " It rose by more than chance. Look for a seal that came off, a window, another "
@@ -174,7 +188,7 @@ class Gain:
         return " ".join((text + smallest, *self.flags))
 
 
-def gain(before, after, visit=(), assumptions=None, preparation="", direction=None):
+def gain(before, after, visit=(), assumptions=None, preparation="", direction=None, unsealed=False):
     """Return the gain between two readings, with the smallest gain they could prove.
 
     ``gain = Q_50,before - Q_50,after``, its limits by `fan_test.difference`; the smallest that can
@@ -194,6 +208,8 @@ def gain(before, after, visit=(), assumptions=None, preparation="", direction=No
         'preparation put right' says it by itself.
     direction : str or None
         Used where a reading has none.
+    unsealed : bool
+        Whether nothing was sealed in between by the log.
 
     Returns
     -------
@@ -229,6 +245,7 @@ def gain(before, after, visit=(), assumptions=None, preparation="", direction=No
         repeat,
         preparation,
         tuple(_flags(first, second, given)),
+        unsealed,
     )
 
 

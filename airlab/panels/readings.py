@@ -156,6 +156,8 @@ def _short_gain(day):
         return ""
     if day.gain.proved:
         return "A gain is proved."
+    if day.gain.fell:
+        return "Nothing was sealed by the log: what changed? A window, a door, the ring?"
     if day.gain.preparation:
         return "What changed since the reading before is preparation, not gain."
     return "No gain is proved since the reading before."

@@ -158,8 +158,23 @@ def test_a_fall_with_no_seal_in_the_log_asks_what_was_done():
         reading("1", 50.0, 800, 5, stage="first reading"), reading("2", 50.0, 700, 20),
         reading("3", 50.0, 500, 40), log=log,
     )  # fmt: skip
-    assert day.since.proved
-    assert day.gained().endswith("Enter what was done, or look for what else changed.")
+    assert day.gain.proved and day.since.fell and not day.since.proved
+    assert "What changed: a window or door shut" in day.gained()
+
+
+def test_with_an_empty_log_no_gain_is_proved():
+    first = reading("1", 50.0, 900, 0, stage="first reading")
+    day = day_of(first, reading("2", 50.0, 500, 10))
+    assert day.gain.fell and day.gain.unsealed and not day.gain.proved
+    assert "by the log nothing was sealed in between: no gain is proved" in day.gained()
+    assert "A gain is proved" not in day.gained()
+    assert "not proved: nothing was sealed by the log" in day.total.sentence()
+    sealed = Log().found(1, at=at(1)).sealed(1, "tape", at=at(5))
+    assert day_of(first, reading("2", 50.0, 500, 10), log=sealed).gain.proved
+    early = Log().found(1, at=at(-9)).sealed(1, "tape", at=at(-5))
+    assert not day_of(first, reading("2", 50.0, 500, 10), log=early).gain.proved
+    untimed = early.found(2).sealed(2, "tape", at=at(70), later=True)  # may have been in between
+    assert day_of(first, reading("2", 50.0, 500, 10), log=untimed).gain.proved
 
 
 def test_preparation_is_no_gain_and_another_ring_is_flagged():
