@@ -10,7 +10,7 @@ from airlab.leak_check.gain import Gain, RepeatSpread, gain, repeat_spread, smal
 from airlab.leak_check.judged import JudgedReading, judge_reading
 from airlab.leak_check.log import Log
 from airlab.leak_check.plan import CheckPlan, decide, make_plan
-from airlab.leak_check.readings import STAGES, correct_reading
+from airlab.leak_check.readings import STAGES, correct_reading, stages_of
 from airlab.leak_check.release import NOT_YET
 from airlab.leak_check.route import BEFORE
 from airlab.words import InputError, show_percent
@@ -57,7 +57,7 @@ def next_stage(readings, log):
     last = usable[-1]
     if last.at and log.between(last.at, None):
         return STAGES[2]
-    return last.stage or STAGES[0]
+    return STAGES[4]
 
 
 def reading_pair(readings, log):
@@ -87,7 +87,12 @@ def reading_pair(readings, log):
     for before, after in zip(alike[-2::-1], alike[:0:-1]):
         if before.at and after.at and (batch := log.between(before.at, after.at)):
             return before, after, batch
-    changed = [one for one in alike[:-1] if one.stage != last.stage]
+    stages = stages_of(usable)
+    changed = [
+        one
+        for one, stage in zip(usable, stages)
+        if one.direction == last.direction and stage != stages[-1]
+    ]
     return (changed or alike[:-1])[-1], last, ()
 
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from airlab.fan_test.compare import difference
 from airlab.leak_check.assumptions import Assumptions
-from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading
+from airlab.leak_check.readings import STAGES, CorrectedReading, correct_reading, stages_of
 from airlab.physics.openings import equivalent_hole_area
 from airlab.words import PRESSURE_REFERENCE, normal_point, require_positive, show, show_percent
 from airlab.words.saying import said, said_range
@@ -78,10 +78,10 @@ def repeat_spread(corrected, assumptions=None, same_people=True):
     ----------
     [PRIGNON2025] 1 to 2 % method alone; [REPEAT_2011] 2.4 % between laboratories.
     """
-    groups = {}
-    for one in corrected:
-        if one.reading.stage:
-            key = (one.reading.stage, one.direction, one.reading.aperture)
+    groups, corrected = {}, tuple(corrected)
+    for one, stage in zip(corrected, stages_of(one.reading for one in corrected)):
+        if stage:
+            key = (stage, one.direction, one.reading.aperture)
             groups.setdefault(key, []).append(np.log(one.flow_50))
     repeats = [np.asarray(group) for group in groups.values() if len(group) > 1]
     freedom = sum(len(group) - 1 for group in repeats)

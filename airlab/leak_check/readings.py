@@ -29,11 +29,13 @@ __all__ = [
     "correct_reading",
     "final_flow",
     "house_flow",
+    "stages_of",
     "to_reference",
 ]
 
-# Offered for the column `stage`; the second marks a change that is preparation, not gain.
-STAGES = ("first reading", "preparation put right", "after sealing", "final")
+# Offered for the column `stage`; the second marks a change that is preparation, not gain, the last a
+# reading of the house as it stood at the reading before.
+STAGES = ("first reading", "preparation put right", "after sealing", "final", "repeat")
 _ZERO_LIMIT = 5.0  # Pa, either way
 _MOST_PRESSURE = 100.0  # Pa; where series of ISO 9972 end (from memory)
 _EXPONENT_RANGE = (0.55, 0.75)  # taken where a house's flow exponent is not known
@@ -274,6 +276,27 @@ def final_flow(corrected):
     return sum(last.values()) / len(last) if last else None
 
 
+def stages_of(readings):
+    """Return the stage of the house at each reading: a repeat has that of the reading before it.
+
+    Parameters
+    ----------
+    readings : iterable of Reading
+        In the order they were taken.
+
+    Examples
+    --------
+    >>> from airlab.leak_check import Reading
+    >>> stages_of(Reading(n, 50.0, 0.2, stage=s) for n, s in (("1", "after sealing"), ("2", "repeat")))
+    ('after sealing', 'after sealing')
+    """
+    found, last = [], STAGES[0]
+    for one in readings:
+        last = last if one.stage == STAGES[4] else one.stage
+        found.append(last)
+    return tuple(found)
+
+
 def house_flow(corrected):
     """Return the flow of the last reading, averaged with the other direction of the same stage.
 
@@ -296,11 +319,12 @@ def house_flow(corrected):
         order.append((clock, index, one))
     order.sort(key=lambda entry: entry[:2])
     last = order[-1][2]
+    stages = stages_of(one.reading for _, _, one in order)
     other = [
         one
-        for _, _, one in order
-        if one.direction != last.direction and last.reading.stage and one.reading.stage == last.reading.stage
-    ]  # fmt: skip
+        for (_, _, one), stage in zip(order, stages)
+        if one.direction != last.direction and stage and stage == stages[-1]
+    ]
     used = (other[-1], last) if other else (last,)
     flow = sum(one.flow_50 for one in used) / len(used)
     return HouseFlow(flow, max(one.exponent_part for one in used), used)

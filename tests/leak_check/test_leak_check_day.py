@@ -128,10 +128,30 @@ def test_stage_offered():
     first = reading("1", 50.0, 700, 10, stage="first reading")
     again = reading("2", 50.0, 690, 15, stage="first reading")
     assert next_stage((), Log()) == "first reading"
-    assert next_stage((first,), Log()) == "first reading"
+    assert next_stage((first,), Log()) == next_stage((first, again), Log()) == "repeat"
     assert next_stage((first, again), log) == "after sealing"
     sealed = reading("3", 50.0, 600, 30)
-    assert next_stage((first, sealed), log) == "after sealing"
+    assert next_stage((first, sealed), log) == "repeat"
+
+
+def test_a_repeat_is_of_the_house_as_it_stood_at_the_reading_before():
+    def taken(second, third):
+        return (
+            reading("1", 50.0, 900, stage="first reading"), reading("2", 50.0, 700),
+            reading("3", 50.0, 712, stage=second), reading("4", 50.0, 690, stage=third),
+            reading("5", 50.0, 740, stage=second, direction="pressurise"),
+        )  # fmt: skip
+
+    by_name, repeats = (
+        day_of(*taken("after sealing", "after sealing")),
+        day_of(*taken("repeat", "repeat")),
+    )
+    assert repeats.repeat == by_name.repeat and repeats.repeat.degrees_of_freedom == 2
+    pair = [one.name for one in reading_pair(taken("repeat", "repeat")[:4], Log())[:2]]
+    assert pair == ["1", "4"]
+    house = [decide(demo_job(), False, readings=taken(*two)).number.house for two in
+             (("repeat", "repeat"), ("after sealing", "after sealing"))]  # fmt: skip
+    assert house[0].flow_50 == house[1].flow_50 and house[0].both_directions
 
 
 def test_the_batch_is_what_was_sealed_between_two_readings():
