@@ -2,7 +2,7 @@
 
 from airlab.building import metric
 from airlab.plots.sizes import html_table
-from airlab.plots.style import FAINT, FLOW, GOOD, INK, QUIET, VOLUME, nice_limit
+from airlab.plots.style import CARD, FAINT, FLOW, GOOD, INK, QUIET, VOLUME, nice_limit
 from airlab.plots.svg import drawing, line, path, rect, text
 from airlab.words import display_unit, from_si, label, show, show_percent
 
@@ -11,6 +11,7 @@ __all__ = ["budget_bars", "budget_houses", "cheapest_table", "variance_table"]
 _WIDE, _NAMES, _ROW, _TOP, _SHARE = 540.0, 226.0, 30.0, 44.0, 52.0
 _CHART, _TALL, _EDGE, _BASE = 440.0, 350.0, 20.0, 262.0
 _LETTERS = 28
+_BOLD = 10.5  # width of a bold letter
 
 
 def budget_bars(answer, units="metric", most=9):
@@ -122,14 +123,20 @@ def budget_houses(answer, before=None, units="metric"):
     parts.append(line(_EDGE, _BASE, _CHART - _EDGE, _BASE, stroke=QUIET, stroke_width=1.5))
     for i in range(5):
         at = _EDGE + width * i / 4.0
-        parts.append(text(at, _BASE + 20, show(end * i / 4.0, digits=2), size=14, anchor="middle"))
-    goal, limit = x(answer.aim_flow), x(answer.limit_flow)
-    target = f"target {show(valued(answer.aim_flow))}"
+        parts.append(text(at, _BASE + 20, show(end * i / 4.0, digits=3), size=14, anchor="middle"))
+    marks = (
+        (answer.aim_flow, "target", VOLUME.css, "7 4"),
+        (answer.limit_flow, "limit", INK, None),
+    )
+    for row, (flow, name, ink, dashes) in zip((40, 58), sorted(marks, key=lambda one: one[0])):
+        at, words = x(flow), f"{name} {show(valued(flow))}{' →' if flow > most else ''}"
+        left = at + 5.0 + _BOLD * len(words) > _CHART  # a label stays inside, on the side with room
+        parts += [
+            line(at, row - 12, at, _BASE, stroke=ink, stroke_width=3, stroke_dasharray=dashes),
+            text(at + (-5 if left else 5), row, words, anchor="end" if left else "start",
+                 font_weight="bold", fill=ink, stroke=CARD, stroke_width=4, paint_order="stroke"),
+        ]  # fmt: skip
     parts += [
-        line(limit, 50, limit, _BASE, stroke=INK, stroke_width=3),
-        line(goal, 50, goal, _BASE, stroke=VOLUME.css, stroke_width=3, stroke_dasharray="7 4"),
-        text(limit + 4, 44, f"limit {show(valued(answer.limit_flow))}", font_weight="bold"),
-        text(max(goal - 4, 9.6 * len(target)), 44, target, anchor="end", font_weight="bold", fill=VOLUME.css),
         text(0, 18, f"{one.symbol} at the end [{label(answer.metric_unit(units))}]", font_weight="bold"),
         *(text(0, _BASE + 44 + 19 * row, words, font_weight="bold", size=15)
           for row, words in enumerate(_chances(answer))),

@@ -1,12 +1,15 @@
 """Variance shares against closed forms and sampling; the cheapest set against every set."""
 
+import re
 from dataclasses import replace
 from itertools import product
 
 import numpy as np
 import pytest
+from matplotlib.font_manager import FontProperties
+from matplotlib.textpath import TextPath
 
-from airlab.design import Entry, Training, draw_houses, make_budget
+from airlab.design import Entry, Training, answer_of, draw_houses, make_budget
 from airlab.design.cheapest import Option, _solve, cheapest, options_of, price_list
 from airlab.design.variance import WORKMANSHIP, variance_shares
 from airlab.files import demo_job
@@ -238,3 +241,20 @@ def test_pictures_say_what_they_show_and_escape_what_is_typed(answer):
     assert "59 % within the limit" in budget_houses(answer)
     table = cheapest_table(cheapest(answer)) + variance_table(variance_shares(entries))
     assert bad not in table and "workmanship of the house" in table
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("limit", [0.02, 0.5, 3.0, 11.0, 400.0])
+@pytest.mark.parametrize("target", [0.01, 2.0, 9.0, 300.0])
+def test_labels_stay_inside_the_picture_wherever_limit_and_target_lie(answer, limit, target, units):
+    """Widths as DejaVu Sans, which matplotlib brings along, sets them."""
+    goals = ({"metric": "qE50", "value": one} for one in (target, limit))
+    found = answer_of(answer.houses, answer.geometry, *goals)
+    drawn = budget_houses(found, units=units)
+    words = re.findall(r'<text x="([-\d.]+)" y="[-\d.]+" font-size="([\d.]+)" text-anchor="(\w+)"([^>]*)>([^<]*)', drawn)  # fmt: skip
+    assert {"limit", "target"} <= {one[-1].split()[0] for one in words}
+    for x, size, anchor, look, said in words:
+        font = FontProperties(family="DejaVu Sans", weight="bold" if "bold" in look else "normal")
+        wide = TextPath((0, 0), said, size=float(size), prop=font).get_extents().width
+        start = float(x) - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        assert start >= -0.5 and start + wide <= 441.0, said
