@@ -4,28 +4,18 @@ What an act must say aloud, as when a spreadsheet holds the file, stands in the 
 """
 
 import json
-from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
 from airlab.files.job import JOB_TABLES, records, settled
 from airlab.files.saving import FileChanged, digest, save_bytes
-from airlab.files.settings import DEFAULTS, SCHEMA, checked, thaw
+from airlab.files.settings import SCHEMA, changed, thaw
 from airlab.files.tables import parse_table, render_table, save_copy, write_table
 from airlab.leak_check.log import Log
 from airlab.leak_check.tables import LEAKS
 from airlab.words import InputError
 
 __all__ = ["append_events", "keep_copy", "render_settings", "save_settings", "save_table"]
-
-_MERGED = (
-    "assumptions",
-    "counting",
-    "hazards",
-    "prices",
-    "site",
-    "temperatures",
-)  # changed entry by entry
 
 
 def _may_write(job):
@@ -190,15 +180,7 @@ def save_settings(job, **changes):
         If a setting is unknown or cannot be used, the job is read-only, or the disk refuses.
     """
     _may_write(job)
-    settings = job.settings
-    for key, value in changes.items():
-        if key not in DEFAULTS:
-            raise InputError(f"Setting is {key!r}. A job has: {', '.join(DEFAULTS)}.")
-        if key in _MERGED and isinstance(value, Mapping):
-            merged = {**settings[key], **thaw(value)}
-            value = {name: entry for name, entry in merged.items() if entry is not None}
-        settings[key] = thaw(value)
-    settings = checked(settings)
+    settings = changed(job.settings, changes)
     content = render_settings(settings)
 
     def make(old):

@@ -1,15 +1,19 @@
 """What does job.json hold? The switches of a job, checked on the way in and on the way out."""
 
 import json
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from airlab.building import FLOW_EXPONENT, counting_rule, metric
 from airlab.building.site import site_from_settings
 from airlab.files.cells import clean_text
+from airlab.leak_check.assumptions import ASSUMPTIONS, assumptions_from
+from airlab.leak_check.prices import PRICE_KEYS
 from airlab.leak_check.when import own_day
 from airlab.words import (
     HAZARD_ANSWERS,
     InputError,
+    display_unit,
     hazards,
     require_between,
     require_choice,
@@ -17,7 +21,10 @@ from airlab.words import (
 )
 from airlab.words.units import UNIT_SYSTEMS
 
-__all__ = ["DEFAULTS", "MIGRATIONS", "SCHEMA", "checked", "freeze", "parse_settings", "thaw"]
+__all__ = [
+    "BY_ENTRY", "DEFAULTS", "MIGRATIONS", "SCHEMA", "changed", "checked", "freeze", "parse_settings",
+    "thaw",
+]  # fmt: skip
 
 SCHEMA = 1
 # One entry for each older schema: the function that turns its settings into the next one's.
@@ -47,6 +54,17 @@ DEFAULTS = {
     "check_on": "",
     "stops_done": [],
 }
+_HEAT = {units: f"heat_{display_unit('J', units).lower()}" for units in UNIT_SYSTEMS}
+# Changed entry by entry, each with the names a new entry may bear; blank where any name goes.
+BY_ENTRY = {
+    "assumptions": (*(one.key for one in ASSUMPTIONS), "bedrooms", "fresh_air_rule", "appliance"),
+    "counting": (),
+    "hazards": tuple(DEFAULTS["hazards"]),
+    "prices": (*PRICE_KEYS, "currency", *_HEAT.values(),
+               *(f"{heat}_co2_{display_unit('kg', units)}" for units, heat in _HEAT.items())),
+    "site": (),
+    "temperatures": tuple(DEFAULTS["temperatures"]),
+}  # fmt: skip
 
 
 def freeze(value):
@@ -100,6 +118,12 @@ def _goal(key, value):
         raise InputError(f"{key.capitalize()}: the metric is {goal['metric']!r}. Text is needed.")
     goal["value"] = require_positive(key, goal["value"], metric(goal["metric"]).unit)
     return goal
+
+
+def _assumptions(key, value):
+    own = _mapping(key, value)
+    assumptions_from({key: own})
+    return own
 
 
 def _counting(key, value):
@@ -216,7 +240,7 @@ CHECKS = {
     "limit": _goal,
     "confidence": _between(0.5, 0.999, slip="If you meant 90 %, write 0.9."),
     "flow_exponent": _between(0.5, 1.0, slip="0.5 is a sharp hole, 1 is a fine crack."),
-    "assumptions": _mapping,
+    "assumptions": _assumptions,
     "hazards": _hazards,
     "fan": _fan,
     "direction": _one_of("depressurise", "pressurise"),
@@ -257,6 +281,30 @@ def checked(settings, newer=False):
         count = "1 setting" if len(trouble) == 1 else f"{len(trouble)} settings"
         raise InputError("\n".join([f"job.json: {count} cannot be used.", *trouble]))
     return done
+
+
+def changed(settings, changes):
+    """Return settings with changes put in, each checked; None takes out what goes by entry.
+
+    Raises
+    ------
+    InputError
+        If a setting or an entry of one is unknown, or cannot be used.
+    """
+    settings = dict(settings)
+    for key, value in changes.items():
+        if key not in DEFAULTS:
+            raise InputError(f"Setting is {key!r}. A job has: {', '.join(DEFAULTS)}.")
+        if key in BY_ENTRY and isinstance(value, Mapping):
+            for name in set(value) - set(settings[key]):
+                if BY_ENTRY[key] and name not in BY_ENTRY[key]:
+                    raise InputError(
+                        f"{key.capitalize()} have no {name!r}. Known: {', '.join(BY_ENTRY[key])}."
+                    )
+            merged = {**settings[key], **thaw(value)}
+            value = {name: entry for name, entry in merged.items() if entry is not None}
+        settings[key] = thaw(value)
+    return checked(settings)
 
 
 def _no_constant(word):

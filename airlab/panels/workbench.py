@@ -4,12 +4,10 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from airlab.files.job import records, settled
-from airlab.files.settings import checked
+from airlab.files.settings import BY_ENTRY, changed
 from airlab.panels.desk import Desk
 
 __all__ = ["Workbench"]
-
-_BY_ENTRY = ("assumptions", "counting", "hazards", "prices", "site", "temperatures")
 
 
 class Workbench(Desk):
@@ -52,13 +50,7 @@ class Workbench(Desk):
 
     def changed(self, changes):
         """Return the settings of the job with changes put in, saving nothing."""
-        settings = self.job.settings
-        for key, value in changes.items():
-            if key in _BY_ENTRY:
-                merged = {**settings[key], **value}
-                value = {name: entry for name, entry in merged.items() if entry is not None}
-            settings[key] = value
-        return settings
+        return changed(self.job.settings, changes)
 
     def undo(self):
         """Take back the last change; return what it was about, nothing if there is none."""
@@ -77,7 +69,7 @@ class Workbench(Desk):
     def _settings(self, changes):
         if not self.trial:
             return super().save_settings(**changes)
-        return self._stand(replace(self.job, **settled(checked(self.changed(changes)))))
+        return self._stand(replace(self.job, **settled(self.changed(changes))))
 
     def _table(self, name, rows):
         if not self.trial:
@@ -93,7 +85,7 @@ class Workbench(Desk):
         settings = self.job.settings
         return {
             key: {entry: settings[key].get(entry) for entry in value}
-            if key in _BY_ENTRY and isinstance(value, dict)
+            if key in BY_ENTRY and isinstance(value, dict)
             else settings[key]
             for key, value in changes.items()
         }
@@ -104,5 +96,5 @@ def _entries(changes):
     return {
         (key, entry)
         for key, value in changes.items()
-        for entry in (value if key in _BY_ENTRY and isinstance(value, dict) else (None,))
+        for entry in (value if key in BY_ENTRY and isinstance(value, dict) else (None,))
     }

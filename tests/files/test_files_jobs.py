@@ -514,7 +514,12 @@ def test_settings_cannot_be_changed_in_place(kept):
         ({"counting": {"rule": "mine"}}, "Counting rule"),
         ({"invented": "no"}, "true or false"),
         ({"name": 7}, "Text is needed"),
-        ({"assumptions": {"x": float("inf")}}, "cannot hold"),
+        ({"assumptions": {"bedrooms": float("inf")}}, "cannot hold"),
+        ({"assumptions": {"drift_services": -1}}, "takes 0.2 to 5"),
+        ({"assumptions": {"open_laps_low": 9.0}}, "must not be above open laps high"),
+        ({"assumptions": {"x": 1}}, "no 'x'. Known: bad_day_low"),
+        ({"prices": {"foo": 3}}, "no 'foo'. Known: check, round"),
+        ({"hazards": {"fires": "safe"}}, "no 'fires'. Known: combustion"),
         ({"colour": "red"}, "A job has: name"),
     ],
 )

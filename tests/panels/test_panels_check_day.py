@@ -378,6 +378,25 @@ def test_assumptions_are_on_the_page_and_can_be_changed(panel, job):
     assert panel.desk.job.assumptions["drift_services_spread"] == 0.3
 
 
+def test_an_assumption_that_cannot_be_used_is_refused_before_it_is_written(panel, job):
+    before = (job.folder / "job.json").read_bytes()
+    for refused, words in (
+        (
+            lambda: panel.assume(drift_services=-1),
+            "Drift services is .1. This model takes 0.2 to 5",
+        ),
+        (lambda: panel.assume(bad_day_low=5.0), "must not be above bad day high"),
+        (lambda: panel.assume(nonsense=1), "Assumptions have no 'nonsense'. Known: bad_day_low"),
+        (lambda: panel.price(foo=3), "Prices have no 'foo'. Known: check, round, open_up"),
+    ):
+        with pytest.raises(InputError, match=words):
+            refused()
+        assert (job.folder / "job.json").read_bytes() == before
+    panel.assume(drift_services=1.2).price(round=400.0)
+    kept = open_job(job.folder)
+    assert (kept.assumptions["drift_services"], kept.prices["round"]) == (1.2, 400.0)
+
+
 def test_published_cases_are_folded_and_called_illustrations(panel):
     play(panel)
     picture = panel.look("decision")._picture.value

@@ -233,6 +233,9 @@ def test_an_assumption_is_on_screen_changed_and_put_back(job):
     panel._mine.assumed.value = 0.5
     assert "must not be above" in panel.message
     assert open_job(job.folder).assumptions == {"bad_day_high": 5.0}
+    for one in (panel, PlanPanel(demo_job())):  # saved, and only tried
+        with pytest.raises(InputError, match=r"no 'nonsense'\. Known: bad_day_low"):
+            one.assume("nonsense", 1)
     panel._mine.ours.click()
     assert panel.value.plan.expected.high == pytest.approx(before)
     assert open_job(job.folder).assumptions == {}
