@@ -18,7 +18,7 @@ from airlab.building import (
     metric_value,
     rough_start,
 )
-from airlab.design.entries import LATER_SHARE, budget_entries
+from airlab.design.entries import LATER_SHARE, budget_entries, certain
 from airlab.design.spread import SHARED_WORKMANSHIP, TEST_SPREAD, Houses, draw_houses
 from airlab.design.training import Training
 from airlab.words import (
@@ -128,10 +128,17 @@ class BudgetAnswer:
 
     @property
     def warnings(self):
-        """What to look at: in the budget, and open lifts counted as open."""
+        """What to look at: in the budget, open lifts counted as open, lines counted as sure."""
         lifts = ", ".join(one.name for one in self.shares if one.is_lift)
-        open_now = f"Open in the line and counted as open: {lifts}. Close it there."
-        return (*self.known, open_now) if lifts else self.known
+        open_now = (
+            f"Open in the line and counted as open: {lifts}. Close it there." if lifts else ""
+        )
+        return tuple(one for one in (*self.known, open_now, self.certain) if one)
+
+    @property
+    def certain(self):
+        """Which lines are counted without any doubt; empty where every one spreads."""
+        return certain(self.houses.entries)
 
     @property
     def big(self):

@@ -9,10 +9,11 @@ from airlab.design.spread import fit_lognormal
 from airlab.words import InputError, require_positive, show
 from airlab.words.saying import alike
 
-__all__ = ["LATER_SHARE", "UNKNOWN_SHARES", "Entry", "budget_entries"]
+__all__ = ["LATER_SHARE", "UNKNOWN_SHARES", "Entry", "budget_entries", "certain"]
 
 LATER_SHARE = 0.5  # what a later layer leaves [AIRLAB]
 UNKNOWN_SHARES = (0.05, 0.15, 0.40)  # of the middle of everything else [AIRLAB]
+_NAMED = 5  # lines named in a note
 _OPEN, _SEALED = "joint open", "joint sealed"
 
 
@@ -121,6 +122,27 @@ def budget_entries(lines, rooms=(), envelope=(), junctions=(), later_share=LATER
         whole = sum(one.middle for one in entries)
         entries.append(_entry("unknown", 1.0, "item", [s * whole for s in UNKNOWN_SHARES]))
     return tuple(entries), tuple(warnings)
+
+
+def certain(entries):
+    """Return what is counted without any doubt, as a note; empty where every line spreads.
+
+    Parameters
+    ----------
+    entries : iterable of Entry
+        The flows of a budget.
+    """
+    none = [one.name for one in entries if one.middle == 0.0]
+    sure = [
+        one.name for one in entries if one.middle > 0.0 and one.spread == 0.0 and one.holes is None
+    ]
+    said = [f"{words}: {', '.join(names[:_NAMED])}{f' and {more} more' if more > 0 else ''}"
+            for names, words in ((sure, "Low, middle and high are the same"), (none, "No leakage"))
+            for more in (len(names) - _NAMED,) if names]  # fmt: skip
+    if not said:
+        return ""
+    sure_of = "The chance counts this as known for sure; if it is not, let low and high lie apart."
+    return f"{'. '.join(said)}. {sure_of}"
 
 
 def _twice(names):

@@ -27,7 +27,7 @@ from airlab.design import (
 from airlab.leak_check import assumptions_from, decide
 from airlab.panels.card import CardPanel
 from airlab.panels.controls import Dial, choice, tick
-from airlab.panels.keeping import KeepsJob
+from airlab.panels.keeping import KeepsJob, note
 from airlab.plots.budget import budget_bars, budget_houses, cheapest_table, variance_table
 from airlab.words import InputError, display_unit, from_si, show_percent
 
@@ -79,7 +79,7 @@ class BudgetPanel(KeepsJob, CardPanel):
     lead = "Change a line and watch the chance to pass."
 
     def __init__(self, job=None):
-        self._kept = None
+        self._kept, self._under = None, widgets.HTML()
         job = self._lay_open(job, _BENCHES)
         self._line = choice("Try a change of", [_NONE], as_list=True)
         self._about = choice("What was measured", [_HOUSE], as_list=True)
@@ -103,6 +103,7 @@ class BudgetPanel(KeepsJob, CardPanel):
             more=more, job=job.name or job.folder.name, units=job.units,
         )  # fmt: skip
         self._set_out(_STYLE)
+        self.children = (*self.children, self._under)
 
     def arrange(self, *extra):
         """Put the way back for tables and assumptions beside the other buttons."""
@@ -201,9 +202,13 @@ class BudgetPanel(KeepsJob, CardPanel):
         return " ".join([*parts, record.answer.sentence(self.units)])
 
     def show(self, record, **settings):
-        """Show the record, and above it what must be known."""
+        """Show the record, above it what must be known, under the table what it holds for sure."""
         super().show(record, **settings)
-        self._say_notes((*record.answer.warnings, *self._second()))
+        answer = record.before or record.answer
+        self._say_notes(
+            (*(one for one in answer.warnings if one != answer.certain), *self._second())
+        )
+        self._under.value = note(answer.certain) if answer.certain else ""
 
     # workings -----------------------------------------------------------------------------
 

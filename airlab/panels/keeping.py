@@ -9,7 +9,7 @@ from airlab.panels.controls import tick
 from airlab.panels.workbench import Workbench
 from airlab.words import InputError
 
-__all__ = ["KeepsJob"]
+__all__ = ["KeepsJob", "note"]
 
 
 class KeepsJob:
@@ -69,13 +69,13 @@ class KeepsJob:
             raise InputError("There is nothing that waits to be kept.")
         path = self._desk.keep_copy(*self._pending)
         self._pending, self._keep.layout.display = None, "none"
-        self._notes.value += _note(f"Your rows are kept in {path.name}. Now read the job again.")
+        self._notes.value += note(f"Your rows are kept in {path.name}. Now read the job again.")
         return path
 
     def _say_notes(self, notes):
         """Show what must be known above the panel; that it is a trial goes first."""
         trial = (self.trial,) if self._desk.trial else ()
-        self._notes.value = "".join(map(_note, (*trial, *notes)))
+        self._notes.value = "".join(map(note, (*trial, *notes)))
 
     def _save(self, table, rows):
         """Save one table and show the job."""
@@ -111,5 +111,6 @@ class KeepsJob:
             self._act(self.refresh)
 
 
-def _note(words):
+def note(words):
+    """Return a note in its frame, as HTML."""
     return f'<p class="airlab-tries">{escape(words)}</p>'

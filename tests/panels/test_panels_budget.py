@@ -52,6 +52,23 @@ def test_a_line_changed_in_the_table_is_saved_and_taken_back(panel):
     assert open_job("My-house").budget == demo_job().budget
 
 
+def test_lines_without_spread_or_leakage_are_noted_under_the_table(panel):
+    assert panel._under.value == "" and panel.children[-1] is panel._under
+    cells = dict.fromkeys(("low_m3_per_h", "mid_m3_per_h", "high_m3_per_h"), 2.0)
+    panel.edit("sill joint", component="", **cells)
+    assert (
+        "Low, middle and high are the same: sill joint. The chance counts this as known"
+        in panel._under.value
+    )
+    panel.edit("wall corners", component="", **dict.fromkeys(cells, 0.0))
+    assert "No leakage: wall corners." in panel._under.value
+    assert "No leakage" not in panel._notes.value
+    page = next(one for one in job_pages(open_job("My-house")) if one.key == "budget")
+    assert "No leakage: wall corners." in page.body
+    panel.undo().undo()
+    assert panel._under.value == ""
+
+
 def test_a_measurement_is_learnt(panel):
     panel.set(measured=m3_per_h(700))
     assert "Measured 700 m³/h at 50 Pa" in panel.sentence
