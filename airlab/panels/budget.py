@@ -212,6 +212,14 @@ class BudgetPanel(KeepsJob, CardPanel):
 
     # workings -----------------------------------------------------------------------------
 
+    def _unfold(self, change=None):
+        """Fold further settings away or out; what they ask for goes off with them."""
+        super()._unfold(change)
+        if change and not change.new:
+            with self._held_back():
+                self.controls["cheapest"].value = self.controls["variance"].value = False
+            self._act(self.refresh)
+
     def _told(self):
         """The job changed, or a change was taken back: let the dials say what it holds."""
         with self._held_back():

@@ -52,6 +52,17 @@ def test_a_line_changed_in_the_table_is_saved_and_taken_back(panel):
     assert open_job("My-house").budget == demo_job().budget
 
 
+def test_what_is_folded_away_is_off(panel):
+    panel._more.value = True
+    panel.set(cheapest=True, variance=True)
+    assert "The cheapest way under the limit" in panel._picture.value
+    panel._more.value = False
+    assert not panel.settings["cheapest"] and not panel.settings["variance"]
+    assert "<table" not in panel._picture.value and "Cheapest way" not in panel.sentence
+    panel._more.value = True
+    assert panel.value.way is None and not panel.settings["cheapest"]
+
+
 def test_lines_without_spread_or_leakage_are_noted_under_the_table(panel):
     assert panel._under.value == "" and panel.children[-1] is panel._under
     cells = dict.fromkeys(("low_m3_per_h", "mid_m3_per_h", "high_m3_per_h"), 2.0)
