@@ -9,7 +9,7 @@ from datetime import date, datetime
 from functools import cache
 from typing import ClassVar
 
-from airlab.words import InputError, Table, from_si, require_between, require_choice, to_si
+from airlab.words import InputError, Table, from_si, require_between, require_choice, show, to_si
 from airlab.words.units import UNITS
 
 __all__ = ["RowRecord"]
@@ -97,5 +97,9 @@ class RowRecord:
                 require_between(
                     name, shown, column.low, column.high, column.unit or "-", column.slip
                 )
+                if column.kind == "integer" and value != int(value):
+                    raise InputError(
+                        f"{name.capitalize()} is {show(value)}. A whole number is needed."
+                    )
             elif column.kind == "time" and value.tzinfo is None:
                 object.__setattr__(self, name, value.astimezone())

@@ -310,7 +310,7 @@ class CheckDayPanel(CardPanel):
     def _log(self, make):
         return self._do(self._parts["log"].act, make)
 
-    def _do(self, act, *given, **named):
+    def _do(self, act, /, *given, **named):
         """Do an act from code: loud, and the panel is handed back."""
         self._act(self._whole, act, given, named, loud=True)
         return self

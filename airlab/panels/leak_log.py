@@ -1,6 +1,7 @@
 """Leaks are found, marked, sealed and looked at again: one row for each, typed or tapped in."""
 
-from airlab.leak_check import HEIGHTS, Log
+from airlab.leak_check import HEIGHTS, Log, standing_areas
+from airlab.leak_check.stage import areas_at
 from airlab.panels.controls import tick
 from airlab.panels.day_form import DayForm, box, choices, moment, picks, read_where, tags
 from airlab.panels.how_to_seal import HowToSeal
@@ -191,10 +192,25 @@ class LogPart:
         held = {event.event: event.leak for event in self._panel.desk.job.leaks}
         log = Log(self._panel.desk.job.leaks)
         moved = {event.leak: held[event.event] for event in new if held[event.event] != event.leak}
-        text = _sentences(log, dict.fromkeys(held[event.event] for event in new))
+        tags = dict.fromkeys(held[event.event] for event in new)
+        text = _sentences(log, tags) + self._lost([log.leak(tag) for tag in tags])
         for old, tag in moved.items():
             text += f" Somebody else used number {old} meanwhile: write {tag} on the tag."
         return text
+
+    def _lost(self, leaks):
+        """Say which leaks hold back every area, because no area of the house is where they are."""
+        job = self._panel.desk.job
+        areas = standing_areas(job.rooms, job.envelope)
+        lost = [str(leak.number) for leak in leaks
+                if leak and leak.blocks and not areas_at(areas, leak.area, leak.room)]  # fmt: skip
+        if not lost:
+            return ""
+        rooms = listed(dict.fromkeys(area.room for area in areas)) or "none is entered yet"
+        return (
+            f" Leak {listed(lost)}: no area of this house is there, so it holds back every area. "
+            f"Tag it anew with its room. Rooms: {rooms}."
+        )
 
     def recheck_several(self, numbers=None, tight=True, **details):
         """Enter the re-check of several leaks; of all that wait for one if no number is given."""

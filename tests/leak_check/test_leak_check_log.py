@@ -133,6 +133,8 @@ def test_any_other_place_is_sealed(place):
         (Log().found(1), lambda log: log.found(1), "already in the log. Use number 2"),
         (Log(), lambda log: log.act(1, "kicked"), "Choose one of"),
         (Log(), lambda log: log.found(0), "Leak is 0"),
+        (Log(), lambda log: log.found(1.5), "Leak is 1.5. A whole number is needed"),
+        (Log(), lambda log: log.found(1, strength=2.5), "Strength is 2.5. A whole number"),
         (Log(), lambda log: log.found(1, height="top"), "Choose one of"),
         (Log(), lambda log: log.found(1, strength=4), "takes 1 to 3"),
     ],

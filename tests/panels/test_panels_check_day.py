@@ -297,6 +297,23 @@ def test_what_people_type_never_runs(panel):
     assert "鍵" in panel.look("log")._picture.value
 
 
+def test_a_place_that_is_no_room_is_said_to_hold_back_every_area(panel):
+    panel.look("log").read(50.0, m3_per_h(480)).find("Hall, letter plate", 1)
+    assert "every area" not in panel._line.value
+    panel.find("Mars, crater", 2)
+    told = panel._line.value
+    assert "Leak 2: no area of this house is there, so it holds back every area." in told
+    assert "Rooms: " in told and "Hall" in told and "Bathroom" in told
+    release = panel.look("decision").value.release
+    assert all(any("Leak 2" in why for why in area.reasons) for area in release.areas)
+    panel.look("log").enter(2, "Hall", act="marked")
+    assert "every area" not in panel._line.value
+    free = panel.look("decision").value.release
+    assert not all(any("Leak 2" in why for why in area.reasons) for area in free.areas)
+    panel.find("Mars").say(3, "intentional", "it is a vent")
+    assert "every area" not in panel._line.value, "settled, it holds nothing back"
+
+
 def test_a_flue_is_asked_about_before_anybody_seals_it(panel):
     panel.look("log").find("Hall, letter plate", 1)
     assert "yours to seal" not in panel._line.value + panel._picture.value
