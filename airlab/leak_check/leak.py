@@ -96,6 +96,11 @@ class Leak:
         return self.state not in SETTLED or bool(self.problems)
 
     @property
+    def hidden(self):
+        """Whether it was covered before it was sealed and looked at again."""
+        return self.covered and self.state not in SETTLED
+
+    @property
     def allowed(self):
         """What may be done now."""
         return _allowed(self.state)
@@ -110,6 +115,8 @@ class Leak:
     @property
     def todo(self):
         """What comes next, in a few words; nothing where it is settled."""
+        if self.hidden:
+            return "open it up, or accept it with a reason"
         return (self.ask and _ASKED.get(self.state)) or _NEXT.get(self.state, "")
 
     @property
@@ -129,6 +136,8 @@ class Leak:
             text += f", because {self.reason}"
         if self.covered:
             text += ", covered"
+        if self.hidden:
+            text += ". Covered before it was looked at: open it up, or accept it with a reason"
         return ". ".join((text, *(problem.rstrip(".") for problem in self.problems))) + "."
 
 

@@ -194,7 +194,9 @@ def _leak_row(leak, shown):
     remarks = [leak.reason] if leak.reason else []
     remarks += [f"at least {shown.flow(leak.flow)} at 50 Pa"] if leak.flow else []
     remarks += ["entered afterwards"] if leak.late else []
-    remarks += ["covered"] if leak.covered else []
+    remarks += (
+        [f"covered{' before it was looked at' if leak.hidden else ''}"] if leak.covered else []
+    )
     people = dict.fromkeys(event.by for event in leak.events if event.by)
     return (
         leak.number, f"{MARKS[leak.state]} {leak.state}", leak.where, leak.area,

@@ -115,6 +115,18 @@ def test_any_other_place_is_sealed(place):
     assert (leak.ask, leak.todo) == ("", "seal it")
 
 
+def test_covered_before_it_was_looked_at_is_said_and_holds_its_area():
+    words = "Covered before it was looked at: open it up, or accept it with a reason."
+    log = Log().found(1, room="Bath").sealed(1, "tape").covered(1)
+    leak = log.leak(1)
+    assert leak.blocks and leak.sentence().endswith(f"tape, covered. {words}")
+    assert leak.todo == "open it up, or accept it with a reason"
+    assert words in Log().found(1).covered(1).leak(1).sentence(), "not even sealed"
+    for settled in (log.accept(1, "behind the tiles"), log.reopen(1),
+                    Log().found(1).sealed(1, "tape").rechecked(1).covered(1)):  # fmt: skip
+        assert words not in settled.leak(1).sentence()
+
+
 # Contradictions: refused, saying what is allowed now.
 
 

@@ -297,6 +297,16 @@ def test_what_people_type_never_runs(panel):
     assert "鍵" in panel.look("log")._picture.value
 
 
+def test_covered_before_it_was_looked_at_is_said_and_the_area_waits(panel):
+    panel.look("log").read(50.0, m3_per_h(480)).find("Hall, letter plate", 1).seal(1, "gasket")
+    panel.say(1, "covered")
+    words = "Covered before it was looked at: open it up, or accept it with a reason."
+    assert words in panel._line.value and "open it up, or accept" in panel._picture.value
+    held = [one for one in panel.look("decision").value.release.areas if one.room == "Hall"]
+    assert held and all(one.verdict == "NOT YET" for one in held)
+    assert all(any(words in why for why in one.reasons) for one in held)
+
+
 def test_a_place_that_is_no_room_is_said_to_hold_back_every_area(panel):
     panel.look("log").read(50.0, m3_per_h(480)).find("Hall, letter plate", 1)
     assert "every area" not in panel._line.value
