@@ -25,7 +25,8 @@ _SQUARE = "Type square metres: 15000 cm² is 1.5."
 
 ROOMS = Table("rooms", "rooms of the house: what is inside the tested volume", (
     Column("room", "text", "name of the room, each used once", required=True),
-    Column("storey", "text", "storey it stands on, such as ground or first", required=True),
+    Column("storey", "text", "storey it stands on, such as ground or first", required=True,
+           offers=("rooms.storey",)),
     Column("length_m", "number", "length, inside face to inside face", "m", low=0, high=200, slip=_METRES),
     Column("width_m", "number", "width, inside face to inside face", "m", low=0, high=200, slip=_METRES),
     Column("height_m", "number", "height, floor to ceiling: the mean in a box, the greatest under a slope", "m",
@@ -47,11 +48,12 @@ ROOMS = Table("rooms", "rooms of the house: what is inside the tested volume", (
 
 ENVELOPE = Table("envelope", "the envelope: one row is one area, an element as seen from one room", (
     Column("area", "text", "name of the area, each used once", required=True),
-    Column("element", "text", "element it belongs to, such as north wall", required=True),
+    Column("element", "text", "element it belongs to, such as north wall", required=True,
+           offers=("envelope.element",)),
     Column("kind", "choice", "kind of element; floor is the lowest floor, floor edge the rim between "
            "storeys", required=True,
            choices=ENVELOPE_KINDS),
-    Column("room", "text", "room it is seen from", required=True),
+    Column("room", "text", "room it is seen from", required=True, offers=("rooms.room",)),
     Column("area_m2", "number", "size by inside dimensions; a wall without its windows and doors",
            "m2", required=True, low=0, high=1e5, slip=_SQUARE),
     Column("layer", "text", "material that is the airtight layer here"),
@@ -63,8 +65,8 @@ ENVELOPE = Table("envelope", "the envelope: one row is one area, an element as s
 
 JUNCTIONS = Table("junctions", "the joints where one element meets another", (
     Column("junction", "text", "name of the junction, each used once", required=True),
-    Column("element_a", "text", "first element", required=True),
-    Column("element_b", "text", "second element", required=True),
+    Column("element_a", "text", "first element", required=True, offers=("envelope.element",)),
+    Column("element_b", "text", "second element", required=True, offers=("envelope.element",)),
     Column("layer_a", "text", "airtight layer on the first side"),
     Column("layer_b", "text", "airtight layer on the second side"),
     Column("joined", "text", "how the two layers are joined"),

@@ -22,8 +22,10 @@ BUDGET = Table("budget", "the leakage budget: where the leakage of the finished 
     Column("unit", "choice", "what is counted; holes are made at random by trades", required=True,
            choices=_UNITS),
     Column("sizes_from", "text", "junctions of the line (m) or elements (m2) it stands for; the "
-           "beginning of their names is enough, several with + between"),
-    Column("component", "text", "row of the catalogue; blank where you give figures of your own"),
+           "beginning of their names is enough, several with + between",
+           offers=("junctions.junction", "envelope.element")),
+    Column("component", "text", "row of the catalogue; blank where you give figures of your own",
+           offers=("components",)),
     Column("low_m3_per_h", "number", "flow at 50 Pa of one, low: one in ten is below", **_FLOW),
     Column("mid_m3_per_h", "number", "flow at 50 Pa of one, middle case", **_FLOW),
     Column("high_m3_per_h", "number", "flow at 50 Pa of one, high: one in ten is above", **_FLOW),

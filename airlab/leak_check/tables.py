@@ -46,7 +46,7 @@ DID = (
 OPENINGS = Table("openings", "Openings to prepare for the fan, one row each.", (
     Column("opening", "text", "name of the opening", required=True),
     Column("kind", "choice", "what it is", required=True, choices=OPENING_KINDS),
-    Column("room", "text", "room it opens into", required=True),
+    Column("room", "text", "room it opens into", required=True, offers=("rooms.room",)),
     Column("height", "choice", "height in the room", choices=HEIGHTS),
     Column("required", "choice", "state wanted for the reading", required=True,
            choices=OPENING_STATES),
@@ -75,7 +75,7 @@ TRADES = Table("trades", "Trades that still come and may make holes, one row eac
 HOLES = Table("holes", "Holes made through the layer after the check, one row each.", (
     Column("hole", "text", "name of the hole", required=True),
     Column("trade", "text", "who made it"),
-    Column("area", "text", "area of the envelope it goes through"),
+    Column("area", "text", "area of the envelope it goes through", offers=("envelope.area",)),
     Column("diameter_mm", "number", "diameter of the hole", "mm", low=0.0, high=1000.0),
     Column("why", "text", "what it is for"),
     Column("made_on", "date", "day it was made"),
@@ -106,7 +106,8 @@ READINGS = Table("readings", "Readings of pressure and flow, one row each.", (
 PROGRAMME = Table("programme", "Work on the airtight layer and what hides it, one row each.", (
     Column("task", "text", "name of the work", required=True),
     Column("does", "choice", "what it does to the layer", required=True, choices=TASK_KINDS),
-    Column("element", "text", "element or area of the envelope; blank is the whole house"),
+    Column("element", "text", "element or area of the envelope; blank is the whole house",
+           offers=("envelope.element", "envelope.area")),
     Column("trade", "text", "who does it"),
     Column("starts_on", "date", "first day"),
     Column("ends_on", "date", "last day"),
@@ -120,8 +121,8 @@ LEAKS = Table("leaks", "What was done about each leak, one row for each act.", (
     Column("at", "time", "when it was done"),
     Column("leak", "integer", "number on the tag", required=True, low=1, high=100000),
     Column("did", "choice", "what was done", required=True, choices=DID),
-    Column("area", "text", "area of the envelope"),
-    Column("room", "text", "room"),
+    Column("area", "text", "area of the envelope", offers=("envelope.area",)),
+    Column("room", "text", "room", offers=("rooms.room",)),
     Column("place", "text", "where, in words"),
     Column("height", "choice", "height in the room", choices=HEIGHTS),
     Column("strength", "integer", "1 faint, 2 clear, 3 strong", low=1, high=3),

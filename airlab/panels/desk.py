@@ -1,5 +1,6 @@
 """Which job does a panel work on? The open one, changed one file at a time."""
 
+from airlab.building.components import components
 from airlab.files import (
     append_events,
     current_job,
@@ -62,6 +63,16 @@ class Desk:
         """Return the rows of a table as {column name: value}."""
         return self.job.files[name].rows
 
+    def offers(self, column):
+        """Return the words that may be chosen in a column: names of the job, or of the catalogue."""
+        found = []
+        for place in column.offers:
+            table, _, name = place.partition(".")
+            found += (row.get(name) for row in self.rows(table)) if name else (
+                one.key for one in components()
+            )  # fmt: skip
+        return tuple(dict.fromkeys(str(one) for one in found if one))
+
     def editor(self, name, columns=None):
         """Return the editor of a table of this job; the same one each time.
 
@@ -85,6 +96,7 @@ class Desk:
                 reload=read_again,
                 keep=lambda rows: self.keep_copy(name, rows),
                 columns=columns,
+                offers=self.offers,
             )
         return self._editors[name]
 

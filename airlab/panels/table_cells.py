@@ -45,7 +45,8 @@ def field_for(column):
         options = column.choices if column.required else ("", *column.choices)
         return widgets.Dropdown(options=options, description=words, style=_AUTO)
     hint = _HINTS.get(column.kind, "")
-    return widgets.Text(description=words, placeholder=hint, style=_AUTO)
+    kind = widgets.Combobox if column.offers else widgets.Text
+    return kind(description=words, placeholder=hint, style=_AUTO)
 
 
 def carries(table, name):

@@ -45,6 +45,8 @@ class TableEditor(widgets.VBox):
         Called with the rows after every change.
     columns : iterable of str or None
         Columns to edit; the others are shown and kept. None edits all.
+    offers : callable or None
+        Called with a column; returns the words to choose from in it. Others may be typed.
 
     Attributes
     ----------
@@ -56,9 +58,12 @@ class TableEditor(widgets.VBox):
         The controls of the chosen row by column name.
     """
 
-    def __init__(self, table, rows, save, reload=None, keep=None, changed=None, columns=None):
+    def __init__(
+        self, table, rows, save, reload=None, keep=None, changed=None, columns=None, offers=None
+    ):
         self.table, self.fields, self.message = table, {}, ""
         self._save, self._reload, self._keep, self._told = save, reload, keep, changed
+        self._offers = offers or (lambda column: ())
         self._past, self._drafts, self._base, self._refused = [], {}, {}, None
         self._moving = self._saving = self._marked = False
         self._rows, self._place = tuple(dict(row) for row in rows), _NEW
@@ -142,6 +147,7 @@ class TableEditor(widgets.VBox):
         rows = tuple(dict(row) for row in rows)
         if rows != self._rows and not self._saving:
             self._stand(rows, self._name())
+        self._offer()
         return self
 
     def close(self):
@@ -233,7 +239,13 @@ class TableEditor(widgets.VBox):
         for name, field in self.fields.items():
             field.value = typed[name]
         self._moving = False
+        self._offer()
         self._list_rows()
+
+    def _offer(self):
+        for name, field in self.fields.items():
+            if isinstance(field, widgets.Combobox):
+                field.options = self._offers(self.table.column(name))
 
     def _list_rows(self):
         self._moving = True

@@ -16,7 +16,11 @@ KINDS = ("text", "number", "integer", "choice", "yes/no", "date", "time")
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: header, kind, meaning; unit and limits in the unit of the header."""
+    """One column: header, kind, meaning; unit and limits in the unit of the header.
+
+    `offers` says where words to choose from stand: `table.column`, or the name of a list. Others may
+    be typed.
+    """
 
     name: str
     kind: str
@@ -28,6 +32,7 @@ class Column:
     high: float | None = None
     default: object = None
     slip: str = ""
+    offers: tuple[str, ...] = ()
 
     def __post_init__(self):
         require_choice("kind", self.kind, KINDS)

@@ -8,7 +8,7 @@ import pytest
 from ipywidgets.widgets.widget import _instances
 
 from airlab.building import ENVELOPE, JUNCTIONS, ROOMS
-from airlab.files import demo_job, open_job, save_table, start_job
+from airlab.files import JOB_TABLES, demo_job, open_job, save_table, start_job
 from airlab.leak_check.tables import HOLES, OPENINGS, READINGS, TRADES
 from airlab.panels.desk import Desk
 from airlab.panels.table_cells import column_words
@@ -268,3 +268,33 @@ def test_close_leaves_nothing_behind():
     held = set(_instances)
     TableEditor(ENVELOPE, (), save=kept, reload=tuple).close()
     assert set(_instances) == held
+
+
+def test_names_of_catalogue_and_job_are_offered_and_others_may_be_typed():
+    desk = Desk(start_job("Offers"))
+    budget = desk.editor("budget")
+    component, sizes = budget.fields["component"], budget.fields["sizes_from"]
+    assert "joint sealed" in component.options and "sill joint" not in component.options
+    junctions = [row["junction"] for row in desk.rows("junctions")]
+    elements = {row["element"] for row in desk.rows("envelope")}
+    assert set(sizes.options) == {*junctions, *elements}
+    budget.choose("sill joint")
+    budget.set(sizes_from="sill", component="joint sealed").save_row()  # the beginning is enough
+    assert desk.rows("budget")[budget._place]["sizes_from"] == "sill"
+    rooms = desk.editor("rooms")
+    rooms.add_row(room="Attic", storey="top", length_m="2", width_m="2", height_m="2")
+    envelope = desk.editor("envelope")
+    assert "Attic" in envelope.fields["room"].options
+    rooms.remove_row("Attic")
+    assert "Attic" not in envelope.fields["room"].options
+
+
+@pytest.mark.parametrize("table", [table for table, _ in JOB_TABLES.values()], ids=lambda t: t.name)
+def test_what_a_column_offers_stands_in_the_job(table):
+    desk = Desk(demo_job())
+    for column in table.columns:
+        if column.offers:
+            assert column.kind == "text" and len(desk.offers(column)) > 1, column.name
+        for place in column.offers:
+            there, _, name = place.partition(".")
+            assert place == "components" or JOB_TABLES[there][0].column(name).required
