@@ -84,7 +84,7 @@ class TableEditor(widgets.VBox):
         again.disabled = reload is None
         buttons = [
             _button("Save row", f"Save the row to {file}", self._act, self._save_row, main=True),
-            _button("Add row", f"Begin a new row of {file}", self._act, self._begin_row),
+            _button("Add row", f"Begin a new row of {file}", self._act, self._type_row),
             _button("Remove row", f"Take the row out of {file}", self._act, self._remove_row),
             _button("Undo", f"Take back the last change to {file}", self._act, self._undo),
             again,
@@ -330,6 +330,11 @@ class TableEditor(widgets.VBox):
         }
         self._fill(self._drafts.pop("", None), blank)
         return f"{left} Fill in the new row, then Save row.".strip()
+
+    def _type_row(self):
+        """Begin a new row with the keyboard in its first field."""
+        next(iter(self.fields.values())).focus()
+        return self._begin_row()
 
     def _remove_row(self):
         if self._place == _NEW:

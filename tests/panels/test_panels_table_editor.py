@@ -163,6 +163,17 @@ def test_a_new_row_starts_with_the_words_of_the_row_before_and_no_numbers():
     assert editor.message == "Saved Study. 3 rows."
 
 
+def test_add_row_puts_the_keyboard_into_the_first_field():
+    editor, sent = TableEditor(ROOMS, ROWS, save=kept), []
+    for name, field in editor.fields.items():
+        field.send = lambda content, name=name: sent.append((name, content))
+    press(editor, "Add row")
+    assert sent == [("room", {"do": "focus"})]
+    editor.add_row()  # in code the page is left alone
+    press(editor, "Save row")
+    assert len(sent) == 1
+
+
 def test_remove_and_undo():
     editor = TableEditor(ROOMS, ROWS, save=kept)
     editor.remove_row("Kitchen")
