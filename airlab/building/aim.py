@@ -30,6 +30,7 @@ __all__ = [
     "History",
     "PastResult",
     "PublishedContext",
+    "above_limit",
     "aim_for",
     "history",
     "pass_probability",
@@ -142,6 +143,22 @@ class Aim:
             f"Assumed: results spread about the aim by {show(self.spread)} in the logarithm. "
             "No published figure exists; put your own results in its place."
         )
+
+
+def above_limit(aim, limit):
+    """Return a warning where an aim lies above its limit, both in one unit; else nothing.
+
+    Examples
+    --------
+    >>> above_limit(9.0, 3.0)[:32], above_limit(3.0, 3.0)
+    ('The target lies above the limit:', '')
+    """
+    if aim <= limit * (1.0 + 1e-9):
+        return ""
+    return (
+        "The target lies above the limit: a house that just keeps its target fails the test. Set the "
+        "target at the limit or lower."
+    )
 
 
 def aim_for(limit, spread=ASSUMED_SPREAD, confidence=0.9, unit="", history=None, at=""):

@@ -12,6 +12,7 @@ from airlab.building import (
     rough_start,
     with_lengths,
 )
+from airlab.building.aim import above_limit
 from airlab.building.site import site_from_settings
 from airlab.leak_check.assumptions import Assumptions, assumptions_from
 from airlab.leak_check.budget_number import budget_asker
@@ -115,6 +116,11 @@ class CheckPlan:
     weather: WeatherWindow | None = None
     costs: Choices | None = None
 
+    @property
+    def above_limit(self):
+        """A warning where the target lies above the limit; empty where it does not."""
+        return above_limit(self.target_flow, self.limit_flow)
+
     def sentence(self, units="metric"):
         """Return the plan in words; hazards go first."""
         parts = ["ROUGH: no rooms entered yet."] if self.rough else []
@@ -123,6 +129,7 @@ class CheckPlan:
             f"The target allows {said(self.target_flow, 'm3/s', units)} at 50 Pa, the limit "
             f"{said(self.limit_flow, 'm3/s', units)}."
         )
+        parts += [self.above_limit] if self.above_limit else []
         parts += [one.sentence(units) for one in (self.expected, self.fan) if one]
         if self.expected and not self.fan:
             parts.append("No fan is entered: give a few points of pressure and flow.")

@@ -208,7 +208,9 @@ class PlanPanel(KeepsJob, CardPanel):
         self._figures.value = (
             plan_tiles(record.plan, record.outlook, self.units) if record.plan else ""
         )
-        self._say_notes([note for note in record.job.notes if note != record.job.read_only])
+        over = record.plan.above_limit if record.plan else ""
+        notes = [note for note in record.job.notes if note != record.job.read_only]
+        self._say_notes([over, *notes] if over else notes)
 
     def picture(self, record, look):
         """Return the figures, and under them what is looked at."""

@@ -28,6 +28,7 @@ from airlab.building import (
     own_limit,
     ventilation_fit,
 )
+from airlab.building.aim import above_limit
 from airlab.building.combustion import appliance as burner
 from airlab.building.standing import Standing, standings
 from airlab.panels.card import CardPanel
@@ -234,9 +235,10 @@ class TargetPanel(CardPanel):
             return f"{record.line.sentence()} {record.line.note}"
         if show == "fit":
             return record.fit.sentence(self.units)
-        if show == "limits":
-            return record.carried.sentence(self.units)
         aim, at = record.aim, record.aimed_at
+        over = above_limit(at, aim.limit)
+        if show == "limits":
+            return f"{over} {record.carried.sentence(self.units)}".lstrip()
         if show == "past":
             return f"{aim.history.sentence() if aim.history else _NO_PAST} {_ELSEWHERE}"
         other = "" if at == aim.aim else (
@@ -247,9 +249,9 @@ class TargetPanel(CardPanel):
             f"{show_percent(aim.chance_at(aim.limit))} of cases."
         )  # fmt: skip
         return (
-            f"{aim.sentence()}{other}{limit} Settle the ventilation before a low number is praised. "
+            f"{over} {aim.sentence()}{other}{limit} Settle the ventilation before a low number is praised. "
             f"{_status(record.limit)}"
-        )
+        ).lstrip()
 
 
 def _options(part):

@@ -21,6 +21,7 @@ from airlab.files import (
     save_table,
     start_job,
 )
+from airlab.leak_check import make_plan
 from airlab.panels import desk
 from airlab.panels.fan_points import FanPoints
 from airlab.panels.plan import VIEWS, PlanPanel
@@ -258,6 +259,18 @@ def test_another_metric_says_the_same_target(job):
 
 
 # route, openings --------------------------------------------------------------------------
+
+
+def test_a_target_above_the_limit_is_warned_of_in_panel_and_plan(job):
+    panel = PlanPanel(job)
+    panel.aim("limit", "qE50", 3.0).aim("target", "qE50", 9.0)
+    warned = "The target lies above the limit: a house that just keeps its target fails the test."
+    assert warned in panel._notes.value and warned in make_plan(panel._desk.job).sentence()
+    # another metric, read as a flow through the same house
+    panel.aim("target", "n50", 20.0)
+    assert warned in panel._notes.value
+    panel.aim("target", "qE50", 3.0)
+    assert warned not in panel._notes.value + make_plan(panel._desk.job).sentence()
 
 
 def test_the_route_says_place_height_method_and_doors(job):

@@ -45,6 +45,17 @@ def test_another_aim_and_the_limit_itself():
     assert panel.set(confidence=0.5, try_aim=0.0).value.aim.aim == pytest.approx(3.0)
 
 
+def test_an_aim_above_the_limit_is_warned_of_first():
+    panel = TargetPanel(demo_job())
+    limit = panel.value.aim.limit
+    panel.set(try_aim=3.0 * limit)
+    assert panel.sentence.startswith("The target lies above the limit")
+    panel.set(show="limits")
+    assert panel.sentence.startswith("The target lies above the limit")
+    panel.set(try_aim=limit)
+    assert "above the limit:" not in panel.sentence
+
+
 def test_a_published_limit_says_its_edition_and_status():
     panel = TargetPanel().set(limit="fr_rt2012_house")
     assert "0.6 m³/(h·m²) at 4 Pa, aim for 0.408" in panel.sentence
