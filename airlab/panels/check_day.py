@@ -335,8 +335,9 @@ class CheckDayPanel(CardPanel):
             self._act(self.refresh)
 
     def tell(self, words):
-        """Say what was done, or what stands where somebody types."""
-        self._line.value = f'<p aria-live="polite">{escape(words)}</p>' if words else ""
+        """Say what was done, or what stands where somebody types; a line more is a warning."""
+        lines = "".join(f"<p>{escape(line)}</p>" for line in words.splitlines())
+        self._line.value = f'<div aria-live="polite">{lines}</div>' if words else ""
 
     def _offer(self):
         """Offer the ways out where a file was changed by somebody else."""

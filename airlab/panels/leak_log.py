@@ -195,7 +195,7 @@ class LogPart:
         tags = dict.fromkeys(held[event.event] for event in new)
         text = _sentences(log, tags) + self._lost([log.leak(tag) for tag in tags])
         for old, tag in moved.items():
-            text += f" Somebody else used number {old} meanwhile: write {tag} on the tag."
+            text += f"\nSomebody else used number {old} meanwhile: write {tag} on the tag."
         return text
 
     def _lost(self, leaks):
@@ -208,7 +208,7 @@ class LogPart:
             return ""
         rooms = listed(dict.fromkeys(area.room for area in areas)) or "none is entered yet"
         return (
-            f" Leak {listed(lost)}: no area of this house is there, so it holds back every area. "
+            f"\nLeak {listed(lost)}: no area of this house is there, so it holds back every area. "
             f"Tag it anew with its room. Rooms: {rooms}."
         )
 
@@ -255,9 +255,8 @@ class LogPart:
         self._panel.redraw()
         if leak:
             allowed = ", ".join(words for words, _ in next_acts(leak))
-            self._panel.tell(
-                " ".join(filter(None, (leak.sentence(), leak.ask, f"It may be: {allowed}.")))
-            )
+            ask = f"\n{leak.ask}" if leak.ask else ""
+            self._panel.tell(f"{leak.sentence()} It may be: {allowed}.{ask}")
 
 
 def _sentences(log, numbers):
@@ -270,8 +269,8 @@ def _sentences(log, numbers):
     for leak in leaks:
         if leak.ask:
             asked.setdefault(leak.ask, []).append(leak.number)
-    said += [f"Leak {listed(tags)}: {ask}" for ask, tags in asked.items()]
-    return " ".join(said)
+    more = [f"Leak {listed(tags)}: {ask}" for ask, tags in asked.items()]
+    return "\n".join((" ".join(said), *more))
 
 
 def _tag(text):
