@@ -81,7 +81,7 @@ def _decided(facts):
         computed += [
             ("today's leakage flow at 50 Pa", shown.flow(number.house.flow_50)),
             ("chance to keep the limit", show_percent(found.probability)),
-            ("pass mark for today at 50 Pa", shown.flow(number.pass_flow)),
+            ("pass mark for today by the drift at 50 Pa", shown.flow(number.pass_flow)),
         ]
     second = found.by_budget if number is not None else None
     if second is not None:
@@ -128,8 +128,8 @@ def _headroom(number, shown):
     if number is None:
         return ""
     if number.headroom < 0.0:
-        return f"Too much by {shown.flow(-number.headroom)} at 50 Pa today."
-    return f"Left for holes that nobody has planned: {shown.flow(number.headroom)} at 50 Pa."
+        return f"By the drift too much by {shown.flow(-number.headroom)} at 50 Pa today."
+    return f"Left by the drift for holes that nobody has planned: {shown.flow(number.headroom)} at 50 Pa."
 
 
 def _sources(plan):

@@ -58,6 +58,7 @@ def test_from_rooms_to_pack_to_decision_on_a_copy_of_the_demo(lab, notebook):
     page.page.get_by_role("radio", name="Cover or wait").check()
     decision = page.says("GO WITH CONDITIONS: evidence supports covering 33 of 39 areas")
     assert "903 m³/h at 50 Pa" in decision
+    assert " by the budget, " in decision and " by the drift; the lower decides" in decision
     assert "5 of 39 areas wait. A person signs." in decision
     readings = read_table(folder / "readings.csv", JOB_TABLES["readings"][0]).rows
     assert [row["flow_m3_per_h"] for row in readings] == [pytest.approx(480.0)]
