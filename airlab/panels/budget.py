@@ -145,7 +145,7 @@ class BudgetPanel(KeepsJob, CardPanel):
                if not isclose(asked[name], one, abs_tol=1e-9)}  # fmt: skip
         if new:
             assumptions_from({"assumptions": new})  # refused before it is kept
-            self._change(lambda: self._desk.save_settings(assumptions=new))
+            self._alter(lambda: self._desk.save_settings(assumptions=new))
         super().refresh()
 
     def compute(

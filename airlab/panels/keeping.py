@@ -85,13 +85,13 @@ class KeepsJob:
         """Change the job and show it; where the file changed meanwhile, offer what can be done."""
 
         def act():
-            self._change(do, pending)
+            self._alter(do, pending)
             self.refresh()
 
         self._act(act, loud=True)
         return self
 
-    def _change(self, do, pending=None):
+    def _alter(self, do, pending=None):
         """Change the job without showing it."""
         self._busy = True
         try:
