@@ -10,7 +10,7 @@ from airlab.leak_check.day import in_short
 
 
 def final(flow, direction="depressurise", name="1"):
-    return Reading(name, 50.0, flow, direction, stage="final")
+    return Reading(name, 50.0, flow, direction, None, "final", 0.0, 0.0)
 
 
 def missed(*readings, **parts):
