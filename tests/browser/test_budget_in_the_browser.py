@@ -29,7 +29,7 @@ def test_a_line_of_the_budget_is_changed_by_keyboard(lab, notebook):
     part.fill("joint sealed")
     part.press("Tab")
     page.press(page.control("button", "Save row"), "Enter")
-    page.begins("Chance to be within the limit: 66 %")
+    page.begins("Chance to be within the limit: 67 %")
     page.page.locator(".airlab-editor").first.scroll_into_view_if_needed()
     page.look("budget_table")
 
