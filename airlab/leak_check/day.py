@@ -1,5 +1,6 @@
 """How does the day stand: what was read, what the last batch of seals gained, what comes next?"""
 
+import re
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -290,6 +291,10 @@ def walked(route, ticked=(), readings=()):
     )
 
 
+# Of a hazard the answer is enough here; what it does stands in the card and at the question.
+_ANSWER = re.compile(r"^([^.]*: (?:not safe|don't know)[^.]*\.) .*")
+
+
 def in_short(release, units="metric", miss=None):
     """Return a decision in a few sentences: verdict, reasons, chance, what a person does.
 
@@ -308,7 +313,7 @@ def in_short(release, units="metric", miss=None):
             f"{release.verdict}: evidence supports covering {len(release.supported)} of "
             f"{len(release.areas)} areas."
         )
-    number, reasons = release.number, list(release.reasons)
+    number, reasons = release.number, [_ANSWER.sub(r"\1", one) for one in release.reasons]
     if number is not None:
         chance = (
             release.by_budget.short() if release.by_budget else show_percent(number.probability)

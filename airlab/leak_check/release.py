@@ -338,8 +338,8 @@ def _conditions(log, openings, trades, junctions, areas):
     if unbriefed:
         found.append(f"Brief {listed(unbriefed)} first.")
     ready = preparation(openings)
-    left = ready.seals - ready.removed
-    if left:
+    if not ready.counts_match:
+        left = ready.seals - ready.removed
         found.append(f"Take off {left} seal{'s' if left > 1 else ''} for the day and count them.")
     for junction in junctions:
         if not junction.closed and not touched_by(junction, areas):

@@ -225,6 +225,11 @@ def test_hazards_leave_no_flow():
     day = day_of(reading("1", 50.0, 600, 0), settings=settings)
     assert not day.fan_may_run and day.readings == () and day.gain is None
     assert day.sentence().startswith("No fan, no flow, no go.")
+    decided = decide(demo_job(), settings=settings)
+    assert any("Suction can pull" in one for one in decided.reasons), "whole in the card"
+    short = in_short(decided)
+    assert "Fires, boilers, stoves: don't know. Asbestos" in short
+    assert "Suction" not in short and "areas wait. A person signs." in short
 
 
 def test_without_rooms_the_readings_are_kept():
