@@ -88,10 +88,10 @@ class PlanPanel(KeepsJob, CardPanel):
     >>> from airlab.files import demo_job
     >>> from airlab.panels import PlanPanel
     >>> panel = PlanPanel(demo_job(), look="layer")
-    >>> panel.sentence[:48]
-    'Expect 667 to 2410 m³/h at 50 Pa on the day. The'
-    >>> panel.set_area("ceiling bathroom", status="complete and visible").sentence[:48]
-    'Expect 663 to 2370 m³/h at 50 Pa on the day. The'
+    >>> panel.sentence[:44]
+    'Expect 667 to 2410 m³/h at 50 Pa on the day.'
+    >>> panel.set_area("ceiling bathroom", status="complete and visible").sentence[:44]
+    'Expect 663 to 2370 m³/h at 50 Pa on the day.'
     """
 
     title = "Plan the check"

@@ -56,8 +56,9 @@ def fill_row(page, add, texts, choices=()):
             "(name) => [...document.querySelectorAll('.airlab-fields input')][0]?.value === ''",
             arg="",
         )
-    for name, value in texts.items():
-        page.control("textbox", name, exact=True).fill(str(value))
+    fields = page.page.locator(".airlab-fields")
+    for name, value in texts.items():  # some offer words, all may be typed
+        fields.get_by_label(name, exact=True).first.fill(str(value))
     for name, value in choices:
         page.control("combobox", name, exact=True).select_option(value)
     page.press(page.control("button", "Save row"), "Enter")
@@ -83,7 +84,7 @@ def test_nine_rooms_from_a_drawing_to_a_signed_sheet_and_a_target(lab, notebook)
         texts |= {"Low height [m]": 1} if slope else {}
         fill_row(page, count > 0, texts, slope)
     page.press(page.control("button", "Change envelope"), "Enter")
-    page.control("textbox", "Area", exact=True).wait_for()
+    page.page.locator(".airlab-fields").get_by_label("Area", exact=True).first.wait_for()
     for count, (name, kind, room, size) in enumerate(AREAS):
         texts = {"Area": name, "Element": name, "Room": room, "Area [m²]": size}
         fill_row(page, count > 0, texts, [("Kind", kind), ("Status", "covered")])
