@@ -18,7 +18,7 @@ from airlab.files.places import data_folder
 from airlab.files.saving import read_bytes
 from airlab.files.tables import parse_table
 from airlab.in_use.weather import weather_year
-from airlab.words import Column, InputError, Table, to_si
+from airlab.words import Column, InputError, Table, show, to_si
 
 __all__ = [
     "OWN_WEATHER",
@@ -38,12 +38,16 @@ _NAMES = {
     "wind_speed": r"wind(_?speed|_?sp(ee)?d|_?10m?)?(_(m|mph|k|mi).*)?|ws(pd)?.*|sknt",
     "humidity": r"(relative_?)?humid(ity)?.*|rh(um)?.*|relh.*",
 }
+# Words in the name of a column that make it something else than air outside, and that make it so.
+_NOT_OUTSIDE = r"(in|indoors?|inside|interior|internal|room|dew\w*|soil|ground|feels?\w*|apparent|wet\w*|chill)"
+_OUTSIDE = r"(out|outdoors?|outside|exterior|external|ambient|air|dry\w*)"
 _PARTS = ("year", "month", "day", "hour")
 _UNITS = {
     "temperature": {r"f|fahrenheit|degf": "F", r"c|celsius|degc": "C"},
     "wind_speed": {r"mph|mi_h|miles_per_h(our)?": "mph", r"km_?h|kmh|kph|km_per_h(our)?": "km/h",
                    r"kn|kt|kts|knots?": "kn", r"m_?s|m_per_s": "m/s"},
 }  # fmt: skip
+_WINDY = 9.0  # m/s on average; more is taken for another unit (assumption)
 _NOTHING = {"", "na", "n/a", "nan", "null", "none", "m", "-", "--", "---", "missing"}
 
 
@@ -116,16 +120,18 @@ def read_weather(path, name="", place="", licence=""):
     Raises
     ------
     InputError
-        If there is no such file, or no column of times or temperatures.
+        If there is no such file or row, no time or temperature outside, or a wind in no likely unit.
     """
     path = Path(path)
     content = read_bytes(path)
     if content is None:
         raise InputError(f"{path.name} is not there.")
     found = parse_table(content, _as_text(content), path.name)
+    if not found.rows:
+        raise InputError(f"{path.name} holds no rows under its first line.")
     notes, headers = list(found.notes), {_plain(header): header for header in found.columns}
     columns = {
-        key: next((h for p, h in headers.items() if re.fullmatch(pattern, p)), None)
+        key: _outside(key, [h for p, h in headers.items() if re.fullmatch(pattern, p)], notes)
         for key, pattern in _NAMES.items()
     }
     cells = {header: [row[header] or "" for row in found.rows] for header in found.columns}
@@ -144,6 +150,10 @@ def read_weather(path, name="", place="", licence=""):
         if not (len(at) if key == "at" else columns[key]):
             raise InputError(f"{path.name} has no column for {word}. It has: {', '.join(headers.values())}. "
                              f"Name one `{'at' if key == 'at' else 'temperature_c'}`.")  # fmt: skip
+    if np.isnat(np.array(at, dtype="datetime64[s]")).all():
+        first = next((cells[h][0] for p, h in headers.items() if re.fullmatch(_NAMES["at"], p)), "")
+        raise InputError(f"{path.name}: no time could be read, the first is '{first[:30]}'. Write times "
+                         "by 24 hours, such as 2023-01-31 13:00.")  # fmt: skip
     numbers = {
         key: _numbers(key, columns[key], cells[columns[key]], notes)
         for key in ("temperature", "wind_speed", "wind_from", "humidity")
@@ -168,6 +178,26 @@ def _plain(header):
     return re.sub(r"[^a-z0-9]+", "_", header.replace("°", "").casefold()).strip("_")
 
 
+def _outside(key, headers, notes):
+    """Return the column of that kind that is air outside; None if there is none."""
+    if key not in ("temperature", "humidity"):
+        return next(iter(headers), None)
+    # 'Temp in °C' names a unit, 'Temp In (C)' a place; tempIn and tempin are two words.
+    words = {
+        header: "_" + re.sub(r"^temp(?=(in|out)(_|$))", "temp_", _plain(re.sub(
+            r"(?<=[a-z])(?=[A-Z])", "_", re.sub(r" in (?=°|deg|[CF]\b|celsius|fahr)", " ", header)))) + "_"
+        for header in headers
+    }  # fmt: skip
+    taken = [h for h in headers if not re.search(f"_{_NOT_OUTSIDE}_", words[h])]
+    taken = [h for h in taken if re.search(f"_{_OUTSIDE}_", words[h])] or taken
+    if key == "temperature" and headers and not taken:
+        raise InputError(f"No column is the air outside; there is {', '.join(headers)}. "
+                         "Name one `temperature_c` or `temperature_out_c`.")  # fmt: skip
+    if key == "temperature" and len(taken) > 1:
+        notes.append(f"Took {taken[0]} as outside air; there is also {', '.join(taken[1:])}.")
+    return next(iter(taken), None)
+
+
 def _unit(key, header):
     """Return the unit that a column's name says; None where it says none."""
     plain = _plain(header)
@@ -188,6 +218,16 @@ def _numbers(key, header, cells, notes):
     unit = _unit(key, header)
     if unit and unit not in ("C", "m/s"):
         notes.append(f"{header} was read as {_said(unit)}.")
+    elif (
+        not unit
+        and key == "wind_speed"
+        and np.isfinite(values).any()
+        and np.nanmean(values) > _WINDY
+    ):
+        raise InputError(
+            f"{header} names no unit, and its mean is {show(np.nanmean(values))}. Hardly any place blows so in m/s "
+            f"(above {show(_WINDY)}, assumption). Name the column wind_kmh or wind_mph, or wind_m_s if it is so."
+        )
     elif not unit and key == "wind_speed":
         notes.append(f"{header} names no unit; it was read as m/s.")
     return to_si(values, unit) if unit else values

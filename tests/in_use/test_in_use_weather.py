@@ -233,3 +233,55 @@ def test_whose_hours_says_where_when_and_how_many_were_filled_in():
         "in from their neighbours), New York, at the sea; 40.6 north, CC0"
     )
     assert "filled" not in open_weather("greensboro_typical").whose
+
+
+@pytest.mark.parametrize(
+    ("others", "outside"),
+    [
+        (["Temperature Indoor (C)"], "Temperature Outdoor (C)"), (["Temp In"], "Temp Out"), (["tempIn"], "tempOut"),
+        (["temp_dew"], "temp_c"), (["temperature_dew_point"], "temperature_air"), (["tempin"], "tempout"),
+        (["temp_soil", "temp_feels_like", "temperature_apparent", "temp_wet_bulb"], "Temp in °C"),
+        (["temp_c"], "outside_temp"),
+    ],
+)  # fmt: skip
+def test_the_air_outside_is_taken_wherever_its_column_stands(tmp_path, others, outside):
+    path = _write(
+        tmp_path, ["Time", *others, outside], HOURS, *[np.full(8760, 21.0)] * len(others), NORTH
+    )
+    year = read_weather(path)
+    assert np.allclose(year.temperature, NORTH) and "Took" not in year.sentence()
+
+
+def test_two_that_may_be_outside_are_told_and_none_is_refused(tmp_path):
+    path = _write(tmp_path, ["Time", "temp_low", "temp_high"], HOURS, NORTH, NORTH + 5.0)
+    assert "Took temp_low as outside air; there is also temp_high." in read_weather(path).notes
+    path = _write(tmp_path, ["Time", "Temp In (C)", "temp_dew"], HOURS, NORTH, NORTH)
+    with pytest.raises(InputError, match=r"there is Temp In \(C\), temp_dew"):
+        read_weather(path)
+
+
+def test_humidity_inside_is_not_that_outside(tmp_path):
+    path = _write(tmp_path, ["Time", "temp_c", "Humidity Indoor", "Humidity Outdoor"], HOURS, NORTH,
+                  np.full(8760, 50), np.full(8760, 80))  # fmt: skip
+    assert (read_weather(path).humidity == 0.8).all()
+
+
+def test_a_wind_that_blows_nowhere_asks_for_its_unit(tmp_path):
+    path = _write(tmp_path, ["time", "temp_c", "wind"], HOURS, NORTH, from_si(WIND, "km/h"))
+    with pytest.raises(
+        InputError, match=r"names no unit, and its mean is 14.4.*wind_kmh or wind_mph"
+    ):
+        read_weather(path)
+    path = _write(tmp_path, ["time", "temp_c", "wind_m_s"], HOURS, NORTH, WIND + 6.0)
+    assert np.allclose(read_weather(path).wind_speed, WIND + 6.0)
+
+
+def test_times_by_twelve_hours_and_a_table_of_names_alone_are_refused_in_words(tmp_path):
+    path = _write(tmp_path, ["Time", "temp_c"], [f"1/{1 + h // 24}/2023 {h % 12 or 12}:00 {'AP'[h % 24 > 11]}M"
+                                               for h in range(48)], NORTH[:48])  # fmt: skip
+    with pytest.raises(
+        InputError, match=r"the first is '1/1/2023 12:00 AM'. Write times by 24 hours"
+    ):
+        read_weather(path)
+    with pytest.raises(InputError, match="holds no rows"):
+        read_weather(_write(tmp_path, ["Time", "temp_c"]))
