@@ -89,13 +89,15 @@ class YearHeat:
     def sentence(self, units="metric"):
         """Return the heat in words."""
         by = f"by {self.ways} ways of counting" if self.ways > 1 else "by one way of counting alone"
+        by += " hour by hour"  # rules for a whole year say less or more and stand beside it
         worth = ""
         if self.per_ach50:
             worth = f"Each 1 /h at 50 Pa is worth {show_energy(self.per_ach50, units)}. "
         power = display_unit("W", units)
         peak = show_range(*(from_si(one, power) for one in self.peak), power)
         return (
-            f"Leaking air carries away {show_energy(self.energy, units)} in {self.hours} hours, {by}. In the "
+            f"Leaking air carries away {show_energy(self.energy, units)} in {self.hours} hours "
+            f"({self.heating_hours} heated), {by}. In the "
             f"worst hour it takes {peak}. {worth}"
             f"{self.factors.sentence(self.energy)}An estimate, good for comparing."
         )
@@ -174,7 +176,7 @@ def year_heat(
     Examples
     --------
     >>> print(year_heat([[0.02, 0.02], [0.03, 0.03]], [0.0, -10.0], 5.0).sentence())
-    Leaking air carries away 1.2 to 1.8 kWh in 2 hours, by 2 ways of counting. In the worst hour it takes 720 to 1100 W. Each 1 /h at 50 Pa is worth 0.24 to 0.36 kWh. An estimate, good for comparing.
+    Leaking air carries away 1.2 to 1.8 kWh in 2 hours (2 heated), by 2 ways of counting hour by hour. In the worst hour it takes 720 to 1100 W. Each 1 /h at 50 Pa is worth 0.24 to 0.36 kWh. An estimate, good for comparing.
     """
     lift = heating_lift(temperature, indoor_temperature, heating_below)
     if ach50 is not None:
