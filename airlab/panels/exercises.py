@@ -24,7 +24,12 @@ from airlab.words import InputError, label, us_worth
 __all__ = ["ExercisesPanel"]
 
 _SHORT, _FEW, _KEYS = 46, 12, 12
-_STATES = {"right": "✓ right", "close": "close", "not yet": "not yet"}
+_STATES = {
+    "right": "✓ right",
+    "close": "close",
+    "not yet": "not yet",
+    "right number, wrong unit": "wrong unit",
+}
 _BOX = {
     Ordering: "Your order, first letter first",
     Mark: "Your numbers",
@@ -62,6 +67,7 @@ class ExercisesPanel(StepPanel):
         if not self._all:
             raise InputError(f"Notebook {notebook!r} has no exercises.")
         self._said, self._done, self._marks, self._since = None, {}, marks, monotonic()
+        self._kept = ""
         auto = {"description_width": "initial"}
         self.box = widgets.Text(description="Your answer", style=auto, continuous_update=False)
         self.options = choice("Your answer", ["-"]).add_class("airlab-long")
@@ -137,6 +143,7 @@ class ExercisesPanel(StepPanel):
         self.refresh()
         if self.keep.value:
             self._keep_try(answer)
+            self._recall()
         return self
 
     def compute(self, which, seed):
@@ -160,7 +167,7 @@ class ExercisesPanel(StepPanel):
     def words(self, record, which, seed):
         """Return what is said to the answer."""
         if record is None:
-            return "Give your answer, then press Check answer."
+            return f"Give your answer, then press Check answer.{self._kept}"
         state = record.state[:1].upper() + record.state[1:]
         return f"{state}. {record.sentence}"
 
@@ -187,9 +194,26 @@ class ExercisesPanel(StepPanel):
             self._all = dict(zip(self._all, variants_for(self._notebook, seed, whole=True)))
         elif change:
             self._all = {entry.key: entry for entry in exercises_for(self._notebook)}
-        self._done = {}
+        self._done, self._kept = {}, ""
+        self._recall()
         if change:
             self._asked(change)
+
+    def _recall(self):
+        """Fill the tiles from what is kept under the number, and go on keeping."""
+        marks = self._marks or (Marks(self.seed.value) if self.seed.value else None)
+        if marks is None or not marks.path.exists():
+            return
+        self.keep.value = True
+        try:
+            tried = {entry.key: key for key, entry in self._all.items()}
+            kept = [one for one in marks.marks() if one.exercise in tried]
+        except InputError as error:
+            self._kept = f" {error}"
+            return
+        self._done |= {tried[one.exercise]: one.state for one in kept}
+        tries = "try" if len(kept) == 1 else "tries"
+        self._kept = f" {len(kept)} {tries} of this notebook kept under {marks.learner}."
 
     def _keep_try(self, answer):
         """Keep the try with its reason and the time since the question or the last try."""
@@ -221,8 +245,6 @@ class ExercisesPanel(StepPanel):
         if not given:
             both = "a decision and a reason" if isinstance(entry, Justify) else "an answer"
             raise InputError(f"Give {both} first.")
-        if isinstance(entry, Numeric):
-            given = given.replace(",", ".")
         self.answer(self.which.value, given)
 
     def _go_on(self):

@@ -110,7 +110,7 @@ def _of_seed(entry, seed):
     return replace(mixed, key=f"{entry.key}/{seed}")
 
 
-def check(key, answer):
+def check(key, answer, *more):
     """Return what the exercise says to an answer; never raises.
 
     Parameters
@@ -119,6 +119,8 @@ def check(key, answer):
         Key of the exercise, such as "01-2".
     answer : object
         A number, an option or its letter, an order of letters; `...` while not answered.
+    *more : object
+        What stands after a decimal comma; it says to write a point.
 
     Returns
     -------
@@ -136,6 +138,11 @@ def check(key, answer):
     if found is None:
         known = ", ".join(entry.key for entry in _ALL)
         return Feedback(str(key), "not yet", f"There is no such exercise. There are: {known}.")
+    if more:
+        whole = ".".join(map(str, (answer, *more)))
+        return Feedback(
+            str(key), "not yet", f"Give one answer. A decimal has a point: write {whole}."
+        )
     return judge(found, answer)
 
 

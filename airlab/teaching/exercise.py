@@ -10,6 +10,7 @@ Every kind answers the same four questions, so that pages and panels need not kn
 """
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
@@ -23,16 +24,24 @@ __all__ = [
 STATES = ("not answered", "right", "right number, wrong unit", "close", "not yet")
 LEVELS = ("start", "core", "stretch")
 
-# Factors between units that get mixed up, with what to look at. Applied after the exercise's own
-# slips, so that a slip with a better explanation speaks first.
+# Factors between units that get mixed up, what to look at, and the units asked for where that can
+# be. Applied after the exercise's own slips, so that a slip with a better explanation speaks first.
+_HOURLY = ("m3/h", "1/h", "m3/(h.m2)")
+_FLOWS = ("m3/h", "m3/(h.m2)")
 _UNIT_SLIPS = (
-    (60.0 * 60.0, "per second and per hour"),
-    (60.0, "minutes and seconds, or per minute and per hour"),
-    (60.0 * 60.0 / 1000.0, "litres per second and cubic metres per hour"),
-    (1000.0, "litres and cubic metres"),
-    (100.0 * 100.0, "square centimetres and square metres"),
-    (100.0, "a percentage and a fraction, or centimetres and metres"),
+    (60.0 * 60.0, "per second and per hour", _HOURLY),
+    (60.0, "per minute and per hour", _HOURLY),
+    (60.0, "minutes and seconds", ("s",)),
+    (60.0 * 60.0 / 1000.0, "litres per second and cubic metres per hour", _FLOWS),
+    (60.0 * 60.0 / 1000.0, "metres per second and kilometres per hour", ("m/s",)),
+    (1000.0, "litres and cubic metres", ("L", *_FLOWS)),
+    (1000.0, "watt hours and kilowatt hours", ("kWh",)),
+    (100.0 * 100.0, "square centimetres and square metres", ("cm2", "m2")),
+    (100.0, "square millimetres and square centimetres", ("cm2",)),
+    (100.0, "a percentage and a fraction", ("%", "-")),
 )
+_GAP = re.compile(r"(?<=\d)[\s'’](?=\d{3}(?!\d))")  # parts thousands
+_COMMAS, _POINTS = (re.compile(rf"[+-]?\d{{1,3}}(\{a}\d{{3}})+(\{b}\d*)?") for a, b in (",.", ".,"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,19 +114,19 @@ class Numeric(Exercise):
 
     def judge(self, answer):
         """Return the Feedback to an answer."""
-        number = _as_number(answer)
+        right = self.expected()
+        number = _as_number(answer, self.unit, right)
         if number is None:
             return Feedback(
                 self.key, "not yet", f"A number in {label(self.unit) or '1'} is needed."
             )
-        right = self.expected()
         if math.isclose(number, right, rel_tol=self.tolerance):
             return Feedback(self.key, "right", f"{show(right, self.unit)}. {self.explain}")
         for slip in self.slips:
             if math.isclose(number, slip.number(), rel_tol=self.tolerance):
                 return Feedback(self.key, "not yet", slip.hint)
-        for factor, mixed in _UNIT_SLIPS:
-            if any(
+        for factor, mixed, units in _UNIT_SLIPS:
+            if self.unit in units and any(
                 math.isclose(number, right * times, rel_tol=self.tolerance)
                 for times in (factor, 1.0 / factor)
             ):
@@ -249,12 +258,40 @@ def mixed(texts, dice):
     return tuple(text for _, text in sorted(keyed))
 
 
-def _as_number(answer):
+def _as_number(answer, unit, right):
+    """Return the number of an answer, as people write it; None where it is none.
+
+    A decimal comma, parted thousands and the unit asked for are read. "1,750" has two readings:
+    the one nearer the right number counts.
+    """
+    texts = [answer]
+    if isinstance(answer, str):
+        mark = re.escape(_plain(label(unit)))
+        mark = rf"(\s1)?{mark}" if mark.startswith("/") else mark
+        text = _GAP.sub("", re.sub(rf"\s*{mark}$", "", _plain(answer)))
+        texts = [text.replace(",", ".")]
+        if _COMMAS.fullmatch(text):
+            texts.append(text.replace(",", ""))
+        elif _POINTS.fullmatch(text) and ("," in text or text.count(".") > 1):
+            texts.append(text.replace(".", "").replace(",", "."))
+    numbers = [number for number in map(_float, texts) if math.isfinite(number)]
+    return min(numbers, key=lambda number: abs(number - right), default=None)
+
+
+def _plain(text):
+    """Return text in small letters, with the signs a keyboard has."""
+    return (
+        text.strip()
+        .casefold()
+        .translate({ord("²"): "2", ord("³"): "3", ord("·"): ".", ord("−"): "-"})
+    )
+
+
+def _float(text):
     try:
-        number = float(answer)
+        return float(text)
     except (TypeError, ValueError, OverflowError):
-        return None
-    return number if math.isfinite(number) else None
+        return math.nan
 
 
 def judge(exercise, answer):

@@ -10,6 +10,7 @@ from ipywidgets.widgets.widget import _instances
 from PIL import Image
 
 from airlab.files import jobs_folder, read_table
+from airlab.files.marks import Marks
 from airlab.panels import ExercisesPanel, OwnBenchPanel
 from airlab.physics import BENCH, Balloon, Hole, HoleSet, RoundHole, SealedVessel, drain, fit_bench
 from airlab.plots.bench import BenchChart, bench_tiles
@@ -284,6 +285,28 @@ def test_slips_get_their_hint_and_decimal_commas_are_read():
     assert panel.which.value == "01-3"
     panel._check.click()
     assert panel.message.startswith("Give an answer first.")
+
+
+def test_what_is_kept_under_a_number_comes_back_with_it(monkeypatch, tmp_path):
+    monkeypatch.setattr("airlab.files.marks.class_folder", lambda: tmp_path)
+    panel = ExercisesPanel("01", seed=703)
+    panel.keep.value = True
+    panel.answer("01-1", right_answer("01-1/703")).answer("01-2", 1e9)
+    panel.which.value = "01-3"
+    assert "2 tries of this notebook kept under 703." in panel.sentence
+    panel.close()
+    panel = ExercisesPanel("01")
+    assert not panel.keep.value
+    panel.seed.value = 703
+    assert panel.keep.value and "2 tries of this notebook kept under 703." in panel.sentence
+    assert panel._picture.value.count("✓ right") == panel._picture.value.count("not yet") == 1
+    panel.answer("01-2", right_answer("01-2/703"))
+    assert [one.state for one in Marks(703).marks()] == ["right", "not yet", "right"]
+    panel.seed.value = 704
+    assert "✓ right" not in panel._picture.value and "kept under" not in panel.sentence
+    (tmp_path / "marks-703.csv").write_text("no table", encoding="utf-8")
+    panel.seed.value = 703
+    assert "marks-703.csv" in panel.sentence and "✓ right" not in panel._picture.value
 
 
 def test_unknown_exercises_are_refused():

@@ -134,6 +134,33 @@ def test_unit_slips_are_named():
     assert "litres and cubic metres" in check("02-1", 0.2467).sentence
     assert "square centimetres" in check("02-3", right_answer("02-3") * 1e-4).sentence
     assert check("04-1", 4.2).state == "close"
+    assert "watt hours" not in check("10-1", 1.75e6).sentence  # its own slip speaks first
+    for key, factor in (("04-2", 100), ("10-6", 60), ("10-6", 100), ("07-2", 1000), ("01-2", 100)):
+        assert check(key, right_answer(key) * factor).state == "not yet", key
+    assert "metres per second and kilometres" in check("03-1", "32.9 m/s").sentence
+
+
+@pytest.mark.parametrize(
+    ("key", "typed"),
+    [
+        ("10-1", "1,750"), ("10-1", "1 750"), ("10-1", "1\u202f750"), ("10-1", "1750 kWh"),
+        ("10-1", "1,750.0kwh"), ("10-1", "1.750,0"), ("10-1", "+1750"), ("10-6", "9,2"),
+        ("10-6", " 9.22 Pa "), ("01-2", "2,008"), ("01-2", "2.01 m³/h"), ("01-2", "2.01 m3/h"),
+        ("04-2", "5 m³/(h·m²)"), ("01-3", "8.66 /h"), ("01-3", "8,66 1/h"), ("03-4", "63 %"),
+        ("02-8", "0,644"),
+    ],
+)  # fmt: skip
+def test_numbers_are_read_as_people_write_them(key, typed):
+    assert check(key, typed).state == "right"
+
+
+@pytest.mark.parametrize("typed", ["9 22", "9.22 kPa", "9,2,2", "Pa", "9.22 bar", "9.2.2"])
+def test_what_is_no_number_in_the_unit_is_refused(typed):
+    assert check("10-6", typed).sentence == "A number in Pa is needed."
+
+
+def test_a_decimal_comma_in_code_is_told():
+    assert "write 9.2." in check("10-6", 9, 2).sentence
 
 
 def test_a_wrong_order_names_the_first_step_out_of_place():
