@@ -14,6 +14,7 @@ from airlab.words import InputError, display_unit, from_si, show, to_si
 __all__ = ["YEAR_HOURS", "WeatherYear", "weather_year"]
 
 YEAR_HOURS = 8760
+_PART = "This is not a year: sums are over these hours only."
 _SHORT = 6  # hours; a longer gap is left out, not filled in
 _MOST_HOURS = 20 * 8784
 _TAKEN = {
@@ -73,6 +74,8 @@ class WeatherYear:
         sizes = {len(getattr(self, key)) for key in columns}
         if len(sizes) != 1 or not self.hours:
             raise InputError(f"Weather {self.name!r} has columns of {sorted(sizes)} hours.")
+        if not (self.whole_year or _PART in self.notes):
+            object.__setattr__(self, "notes", (_PART, *self.notes))
 
     @property
     def hours(self):
@@ -85,13 +88,18 @@ class WeatherYear:
         return abs(self.hours - YEAR_HOURS) <= 0.02 * YEAR_HOURS
 
     @property
+    def span(self):
+        """How many hours these are, from when to when."""
+        first, last = (str(at.astype("datetime64[D]")) for at in (self.at[0], self.at[-1]))
+        return f"{self.hours} hours from {first} to {last}"
+
+    @property
     def whose(self):
         """Whose hours these are: name, how many, from when to when, where, on what terms."""
-        first, last = (str(at.astype("datetime64[D]")) for at in (self.at[0], self.at[-1]))
         more = "".join(f", {one}" for one in (self.place, self.licence) if one)
         drawn = int(np.count_nonzero(self.filled))
         drawn = f" ({drawn} of them filled in from their neighbours)" if drawn else ""
-        return f"{self.name}: {self.hours} hours from {first} to {last}{drawn}{more}"
+        return f"{self.name}: {self.span}{drawn}{more}"
 
     @property
     def hemisphere(self):
@@ -122,8 +130,6 @@ class WeatherYear:
             text += (
                 f" and {show(from_si(self.wind_speed.mean(), wind), wind)} of wind at the station"
             )
-        if not self.whole_year:
-            text += ". This is not a year: sums are over these hours only"
         if self.filled.any():
             text += f". Hours filled in from their neighbours: {int(self.filled.sum())}"
         return " ".join((f"{text}.", *self.notes))

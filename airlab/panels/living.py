@@ -295,11 +295,12 @@ class LivingPanel(CardPanel):
             both = f'<div class="airlab-need">{chart}<div>{suction_table(record.more)}</div></div>'
             told = (*record.more.said, *_CAUTIONS[:2])  # fresh air and soil gas
             return (
-                need_tiles(record.found, record.need, self.units) + both + hours_legend() + notes_list(told)
+                need_tiles(record.found, record.need, self.units) + both + hours_legend() + said + notes_list(told)
                 + folded(_RESTS, (record.need.sentence(self.units), *rests, *_CAUTIONS[2:]))
             )  # fmt: skip
         rests = (*record.found.notes, *rests)
-        return ways_table(record.found, self.units) + notes_list(_CAUTIONS) + folded(_RESTS, rests)
+        table = ways_table(record.found, self.units, years.weather.span)
+        return table + said + notes_list(_CAUTIONS) + folded(_RESTS, rests)
 
     def words(self, record, show, **settings):
         """Return the page in words."""

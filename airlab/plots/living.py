@@ -313,7 +313,7 @@ def models_table(airs, heats, units="metric", whole=False):
     return _table(_CAPTION, heads, rows, "" if whole else "airlab-models")
 
 
-def ways_table(found, units="metric"):
+def ways_table(found, units="metric", span=""):
     """Return four ways to live: heat, supply and hours short side by side, as HTML.
 
     Parameters
@@ -322,6 +322,8 @@ def ways_table(found, units="metric"):
         The four ways.
     units : str
         'metric' or 'us'.
+    span : str
+        The hours they stand for, for the heading.
     """
     flow, energy = _small_flow(units), display_unit("J", units)
     top = max(way.made_up[1] for way in found.ways)
@@ -345,7 +347,9 @@ def ways_table(found, units="metric"):
         )  # fmt: skip
     heads = ("way", "mean supply", "heating hours short of fresh air", f"heat [{label(energy)}]",
              "with windows opened for what is missing", "compared")  # fmt: skip
-    return _table("Heat and fresh air, read together", heads, rows, "")
+    return _table(
+        f"Heat and fresh air of {span or 'the hours given'}, read together", heads, rows, ""
+    )
 
 
 def _table(caption, heads, rows, look):

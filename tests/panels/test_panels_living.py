@@ -134,7 +134,9 @@ def test_a_weather_of_ones_own_stands_first(tmp_path, monkeypatch):
     )
     panel = LivingPanel(job)
     assert panel.value.years.weather.hours == 240
-    assert "This is not a year" in panel.value.years.weather.sentence()
+    for view in ("air", "heat", "need", "ways"):
+        assert "This is not a year: sums are over these hours only." in panel.set(show=view).still()
+    assert "Heat and fresh air of 240 hours from 2024-01-01 to 2024-01-10" in panel.still()
 
 
 @pytest.fixture
@@ -166,7 +168,9 @@ def test_a_year_from_the_south_is_heated_in_its_own_winter(own):
 
 def test_a_table_without_wind_says_what_is_missing_on_the_page(own):
     panel = own(lambda hour: 8.0 - 10.0 * np.cos(2.0 * np.pi * hour / 8760))
-    assert "There is no wind in it: only warm air drives the leaks" in panel.still()
+    for view in ("ways", "need", "heat", "air"):
+        page = panel.set(show=view).still()
+        assert "There is no wind in it: only warm air drives the leaks" in page, view
     windy = panel.value.years.engine.mean_while_heating
     assert panel.set(weather="new_york_jfk_2013").value.years.engine.mean_while_heating > windy
 
