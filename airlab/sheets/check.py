@@ -206,7 +206,7 @@ def _leak_row(leak, shown):
 
 
 def _day(event):
-    return show_clock(event.at)[:16] if event.at else ""
+    return show_clock(event.at) if event.at else ""
 
 
 def day_page(facts, blank=False):
@@ -289,7 +289,7 @@ def _worst_areas(expected, shown, most=6):
 
 def _reading_row(reading, shown):
     return (
-        reading.name, show_clock(reading.at)[:16] if reading.at else "", reading.stage,
+        reading.name, show_clock(reading.at) if reading.at else "", reading.stage,
         reading.direction or "", show(reading.pressure), shown.bare(reading.flow, "m3/s"),
         "" if reading.zero_before is None else show(reading.zero_before),
         "" if reading.zero_after is None else show(reading.zero_after),

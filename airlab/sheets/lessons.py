@@ -42,7 +42,10 @@ def _parser():
         metavar=("NUMBER", "MARK"),
         help="say whose sheet bears this check mark",
     )
-    add("--file", help="a file of hand-outs: say which sheets do not fit their check mark")
+    add(
+        "--file",
+        help="a file of hand-outs: say which sheets were changed, are missing or stand twice",
+    )
     return parser
 
 
@@ -60,9 +63,9 @@ def _wanted(args):
         changed = altered_sheets(args.file)
         listed = ", ".join(map(str, changed))
         yield (
-            f"Sheets that do not fit their check mark: {listed}."
+            f"Sheets changed, missing or standing twice: {listed}."
             if changed
-            else "All sheets fit their check marks."
+            else "All sheets are there once and fit their check marks."
         )
         return
     if args.match:

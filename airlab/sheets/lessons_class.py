@@ -7,6 +7,7 @@ it. Hand-outs and key are two files in two folders, so that one can be given awa
 
 import hashlib
 import re
+from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cache, lru_cache
@@ -26,6 +27,7 @@ from airlab.sheets.page import make_page
 from airlab.teaching import exercise, exercises_for, variants_for
 from airlab.teaching.lessons import lesson_keys, lesson_plan
 from airlab.words import InputError, require_choice
+from airlab.words.units import UNITS
 
 __all__ = [
     "MOST_STUDENTS", "ClassSheets", "SheetMatch", "altered_sheets", "class_exercises", "match_sheet", "print_class",
@@ -37,7 +39,12 @@ _MOST_SEED = 9999
 _OWN, _MOST = 4, 6  # exercises with numbers of their own, and all on the front
 _DRAWN = 2  # exercises on a drawing, on the back
 _SIGNS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for another
-_NUMBER = re.compile(r"(?<![\w.])[−-]?\d+(?:[.,]\d+)?(?:\s?(?:%|[^\W\d_]{1,3}[²³]?(?:/h)?)(?!\w))?")
+_UNITS = "|".join(
+    sorted((re.escape(one.label) for one in UNITS.values() if one.label), key=len, reverse=True)
+)
+_NUMBER = re.compile(  # a number of a question with its unit; no key such as 01-1, no fraction such as 2/3
+    rf"(?<![\w./-])(?<!ISO )[−-]?\d+(?:[.,]\d+)?(?![/-]?\d|[.,]\d)(?:\s?(?:Wh|{_UNITS})(?![\w/]))?"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -321,14 +328,14 @@ def match_sheet(seed, student, mark, notebook=None):
 
 
 _HEAD = re.compile(
-    r'Your number: (\d+)</span>&emsp;student (\d+) .*?notebook (\d\d) · class seed (\d+) · check mark '
+    r'Your number: (\d+)</span>&emsp;student (\d+) of (\d+) .*?notebook (\d\d) · class seed (\d+) · check mark '
     r'<b class="mark">(\w+)</b>',
     re.S,
 )  # fmt: skip
 
 
 def altered_sheets(path):
-    """Return the numbers of the students whose sheets in a file of hand-outs do not fit their mark.
+    """Return whose sheets in a file of hand-outs do not fit their mark, are missing or stand twice.
 
     Parameters
     ----------
@@ -347,9 +354,13 @@ def altered_sheets(path):
     heads = [(_HEAD.search(section), section) for section in sections]
     if not any(head for head, _ in heads):
         raise InputError(f"{Path(path).name} holds no hand-outs of a class.")
-    altered = []
+    students = Counter(int(head[2]) for head, _ in heads if head)
+    most = max(int(head[3]) for head, _ in heads if head)
+    altered = {n for n in {*students, *range(1, most + 1)} if students[n] != 1}
     for head, section in heads:
-        number, student, notebook, seed, mark = head.groups() if head else ("0", "0", "", "0", "")
+        number, student, _, notebook, seed, mark = (
+            head.groups() if head else ("0", "0", "", "", "0", "")
+        )
         texts = [
             unescape(text) if text else _written(drawing)[0]
             for text, drawing in re.findall(
@@ -362,5 +373,5 @@ def altered_sheets(path):
             and mark == _mark(notebook, seed, student, texts)
             and mark == _mark_of(notebook, int(seed), int(student))
         ):
-            altered.append(int(student))
-    return tuple(altered)
+            altered.add(int(student))
+    return tuple(sorted(altered))

@@ -142,15 +142,15 @@ def show_duration(seconds, digits=3):
 
 
 def show_clock(moment):
-    """Return a local time with its offset in ISO form, to the minute.
+    """Return date and time as read on the spot, to the minute.
 
     Examples
     --------
     >>> from datetime import datetime, timezone
     >>> show_clock(datetime(2026, 3, 4, 9, 5, tzinfo=timezone.utc))
-    '2026-03-04 09:05+00:00'
+    '2026-03-04 09:05'
     """
-    return moment.isoformat(sep=" ", timespec="minutes")
+    return f"{moment:%Y-%m-%d %H:%M}"
 
 
 def us_worth(text):

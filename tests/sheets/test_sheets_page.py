@@ -21,7 +21,7 @@ def a_page(name="Mill Lane", rows=(("word", "", "", "meaning", "", ""),), filled
 
 def test_head_says_job_place_date_units_and_marks():
     html = a_page(place="Northfield", rough=True, invented=True, units="us").html()
-    for text in ("Mill Lane", "Northfield", "2026-03-04 12:00+00:00", "US: ft, cfm, Pa",
+    for text in ("Mill Lane", "Northfield", "2026-03-04 12:00<br>", "US: ft, cfm, Pa",
                  "ROUGH until rooms are entered", "invented example"):  # fmt: skip
         assert text in html
 
