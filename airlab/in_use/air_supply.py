@@ -13,6 +13,7 @@ from airlab.words import (
     InputError,
     caution,
     from_si,
+    label,
     require_choice,
     require_positive,
     show,
@@ -32,6 +33,7 @@ __all__ = [
 
 FAN_RULES = ("quadrature", "displacing")
 _EXPONENT_OFF = 0.05  # how far the exponent of a house may be off; ours
+_MOST_EXTRACT, _MOST_SUCTION = 1.0, 500.0  # m3/s, Pa: beyond any fans of a house; ours
 _WHO_DECIDES = "Local codes and licensed practice decide. Nobody goes by a sum beside a fire."
 _WIND_FACTOR = 15.0  # f of ISO 13789 for more than one exposed side; 20 for one
 
@@ -255,6 +257,11 @@ def combustion_check(extract_flow, house, appliance=None, rated_output=0.0, unit
     FansBesideFires
         Suction and what it means.
 
+    Raises
+    ------
+    InputError
+        If no fans of a house move or pull so much.
+
     References
     ----------
     [EN_ADJ] 1.20, table 1, appendix D; [CMHC]; [SUCTION_PRACTICE] from memory.
@@ -276,4 +283,12 @@ def combustion_check(extract_flow, house, appliance=None, rated_output=0.0, unit
             said.append(combustion_air(appliance.fuel, rated_output, designed).sentence(units))
         except InputError as error:  # no area was read for its fuel
             said.append(str(error))
-    return FansBesideFires(extract, pulls(n), (min(ends), max(ends)), (*said, _WHO_DECIDES))
+    pulled = pulls(n)
+    if extract > _MOST_EXTRACT or pulled > _MOST_SUCTION:
+        unit = "cfm" if units == "us" else "L/s"
+        flow, most = (show(from_si(one, unit), unit, 4) for one in (extract, _MOST_EXTRACT))
+        raise InputError(
+            f"{flow} of extract would pull {show(pulled, 'Pa')}. No fans of a house do (above {most} or "
+            f"{show(_MOST_SUCTION, 'Pa')}, assumption). Look for a flow by the hour typed as {label(unit)}, or a house taken too tight."
+        )
+    return FansBesideFires(extract, pulled, (min(ends), max(ends)), (*said, _WHO_DECIDES))

@@ -33,7 +33,7 @@ from airlab.in_use import (
 )
 from airlab.leak_check.known_leakage import KnownLeakage, known_leakage
 from airlab.panels.card import CardPanel
-from airlab.panels.controls import Dial, choice
+from airlab.panels.controls import Dial, choice, short
 from airlab.panels.desk import Desk
 from airlab.plots.living import (
     HoursChart,
@@ -50,7 +50,7 @@ from airlab.plots.living import (
     year_legend,
 )
 from airlab.plots.sizes import notes_list
-from airlab.words import ach, display_unit, from_si, to_si
+from airlab.words import InputError, ach, display_unit, from_si, show_range, to_si
 
 __all__ = ["Living", "LivingPanel"]
 
@@ -77,6 +77,13 @@ _SEEN = {
         ("rule", "vents", "recovery", "fan_power", "inside", "below", "shelter", *_STANDS),
     ),
 }
+# What the models take, as the dials hold it; said in the unit of the dial.
+_LIMITS = {
+    "leak": (0.05, 100.0), "leaky": (0.05, 100.0), "exponent": (0.5, 1.0), "long": (0.0, 1.0), "flue": (0.0, 0.9),
+    "inside": (5.0, 35.0), "below": (-30.0, 35.0), "efficiency": (0.1, 10.0), "pressure": (0.1, 100.0),
+    "gap": (1e-5, 0.1), "depth": (1e-3, 5.0), "away": (0.05, 20.0), "inside_humidity": (0.0, 1.0),
+    "cold": (-40.0, 30.0), "output": (0.0, 45e3), "vents": (0.0, 1.0), "recovery": (0.0, 0.95), "fan_power": (0.0, 9.0),
+}  # fmt: skip
 _CAUTIONS = tuple(one.text for one in LIVING_CAUTIONS)
 _RESTS = "What this rests on"
 _KEEP = "Keep with the job"
@@ -135,6 +142,7 @@ class LivingPanel(CardPanel):
         held, prices = job.assumptions, job.prices
         beds = held.get("bedrooms")
         n50 = float(f"{ach(self._known.flow, self._known.house.internal_volume):.3g}")
+        leaky = max(10.0, short(1.5 * n50, 2))
         house = lived_house(self._known.house, self._known.flow, site=site_from_settings(job.site),
                             **lived_settings(job))  # fmt: skip
         more = {
@@ -168,7 +176,7 @@ class LivingPanel(CardPanel):
             "output": _dial("Its rated output", 0.0, 0.0, 30e3, power),
             "vents": _dial("Open vents in the natural ways", 0.0, 0.0, 0.1, area),
             "fan_power": Dial(f"Fans of heat recovery, for each {air}", 0.5 if air == "cfm" else 1.0, 0.0, 4.0, 0.1, unit="W"),
-            "leaky": Dial("The leaky house, at 50 Pa", 10.0, 1.0, 30.0, unit="1/h", log=True),
+            "leaky": Dial("The leaky house, at 50 Pa", leaky, 1.0, max(30.0, leaky), unit="1/h", log=True),
             "recovery": Dial("Heat recovery keeps", 75.0, 0.0, 95.0, 1.0, unit="%"),
         }  # fmt: skip
         if held.get("fresh_air_rule") in rules:
@@ -215,6 +223,7 @@ class LivingPanel(CardPanel):
             self._page = show
             self.arrange()
         self._keep.description = _KEEP
+        self._check(show)
         stands = weather, asked["exponent"], _stands(asked)
         years = self._side_by_side(leak, *stands)
         house, year = years.house, years.weather
@@ -238,6 +247,10 @@ class LivingPanel(CardPanel):
                 more=combustion_check(asked["extract"], house, burner(asked["appliance"]), asked["output"], self.units),
             )  # fmt: skip
         if show == "ways":
+            if leaky < leak:
+                low, high = self.controls["leak"], self.controls["leaky"]
+                raise InputError(f"The tight house leaks more at 50 Pa than the leaky one, {low.shown} beside {high.shown}. "
+                                 f"Set '{high.name}' above {low.shown}.")  # fmt: skip
             other = self._side_by_side(leaky, *stands)
             return found._replace(
                 found=four_ways(other.hourly, years.hourly, found.need.flow, recovery=asked["recovery"],
@@ -260,21 +273,12 @@ class LivingPanel(CardPanel):
             )
             table = models_table(years.entries, years.heats, self.units)
             turned = years.turned.sentence(self.units)
-            return (
-                chart
-                + year_legend(years.engine, need)
-                + table
-                + said
-                + folded(_RESTS, (turned, *rests))
-            )
+            page = chart + year_legend(years.engine, need) + table + said
+            return page + folded(_RESTS, (turned, *rests))
         if show == "heat":
             table = models_table(years.entries, years.heats, self.units, whole=True)
-            return (
-                heat_tiles(record.found, self.units)
-                + table
-                + said
-                + folded(_RESTS, (*rests, *_CAUTIONS))
-            )
+            page = heat_tiles(record.found, self.units) + table + said
+            return page + folded(_RESTS, (*rests, *_CAUTIONS))
         if show == "near":
             drawn = gap_drawing(record.found, settings["gap"], self.units)
             told = (one.sentence(self.units) for one in PUBLISHED_MOISTURE)
@@ -294,6 +298,12 @@ class LivingPanel(CardPanel):
             )
             both = f'<div class="airlab-need">{chart}<div>{suction_table(record.more)}</div></div>'
             told = (*record.more.said, *_CAUTIONS[:2])  # fresh air and soil gas
+            extract = self.controls["extract"]
+            if extract.value == self._starts["extract"]:
+                told = (
+                    f"{extract.shown} of extract is our assumption: set what your fans move.",
+                    *told,
+                )
             return (
                 need_tiles(record.found, record.need, self.units) + both + hours_legend() + said + notes_list(told)
                 + folded(_RESTS, (record.need.sentence(self.units), *rests, *_CAUTIONS[2:]))
@@ -315,6 +325,19 @@ class LivingPanel(CardPanel):
         return record.found.brief(self.units)
 
     # workings -----------------------------------------------------------------------------
+
+    def _check(self, page):
+        """Refuse what no model of the page takes, in the unit of the dial."""
+        seen = {"leak", "inside", "below", *_STANDS, *_SEEN[page][0], *_SEEN[page][1]}
+        for name in (one for one in _LIMITS if one in seen):
+            dial, ends = self.controls[name], _LIMITS[name]
+            if not ends[0] <= dial.value <= ends[1]:
+                low, high = (
+                    ends if dial.unit == "1/h" else (from_si(one, dial.unit) for one in ends)
+                )
+                raise InputError(
+                    f"'{dial.name}' is {dial.shown}. It can be {show_range(low, high, dial.unit, digits=3)}."
+                )
 
     def _whose(self, record):
         known = record.known

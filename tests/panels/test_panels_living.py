@@ -1,6 +1,7 @@
 """The panel of the year: pages, whose number it is, own weather, bad input, US units."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -58,8 +59,48 @@ def test_the_four_ways_are_read_with_their_hours_short(panel):
     assert "never short of fresh air" in said and said.endswith(
         "less heat with less air is no gain."
     )
-    with pytest.raises(InputError, match="leaks more at 50 Pa than the leaky one"):
+    with pytest.raises(
+        InputError,
+        match=r"leaks more at 50 Pa than the leaky one.*Set 'The leaky house, at 50 Pa' above 12",
+    ):
         panel.set(leak=12.0)
+
+
+def test_a_dial_out_of_its_limits_is_refused_in_its_own_unit(panel):
+    for view, name, shown, said in (
+        ("ways", "recovery", 120.0, "'Heat recovery keeps' is 120 %. It can be 0 to 95 %."),
+        ("ways", "fan_power", 500.0, "It can be 0 to 9 W."),
+        ("ways", "vents", 20000.0, "It can be 0 to 10000 cm²."),
+        ("near", "inside_humidity", 120.0, "'Humidity inside' is 120 %. It can be 0 to 100 %."),
+        ("near", "gap", 200.0, "'Width of the gap' is 200 mm. It can be 0.01 to 100 mm."),
+        ("air", "leak", 0.0, "'Air changes at 50 Pa' is 0 /h. It can be 0.05 to 100 /h."),
+    ):
+        panel.reset()
+        panel.set(show=view)
+        panel.controls[name].box.value = shown
+        assert said in panel.message.replace("\N{NO-BREAK SPACE}", " "), panel.message
+    panel.reset()
+
+
+def test_extract_is_called_an_assumption_until_it_is_set_and_no_fan_pulls_a_house_down(panel):
+    assert "60 L/s of extract is our assumption" in panel.set(show="need").still()
+    assert "is our assumption" not in panel.set(extract=0.05).still()
+    for flow, said in (
+        (5.0, "5000 L/s of extract would pull 9"),
+        (0.99, "or a house taken too tight"),
+    ):
+        with pytest.raises(InputError, match=said):
+            panel.set(extract=flow)
+
+
+def test_the_leaky_house_starts_leakier_than_the_house_on_show(monkeypatch):
+    from airlab.panels import living
+
+    known = known_leakage(demo_job())
+    monkeypatch.setattr(living, "known_leakage", lambda job: replace(known, flow=10.0 * known.flow))
+    panel = LivingPanel(demo_job())
+    assert panel.settings["leaky"] == pytest.approx(1.5 * panel.settings["leak"], rel=0.05)
+    assert panel.set(show="ways").message == ""
 
 
 def test_a_fire_is_named_with_its_rule_and_nothing_is_called_safe(panel):
