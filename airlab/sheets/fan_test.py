@@ -15,7 +15,7 @@ from airlab.sheets.glossary import named_sources
 from airlab.sheets.page import Heading, Shown, make_page, tick
 from airlab.words import InputError, convert, from_si, show, show_percent
 
-__all__ = ["fan_test_page"]
+__all__ = ["chosen_test", "fan_test_page"]
 
 _LEFT_OUT = ("test", "stated_q50_m3_per_h", "stated_n50_1_per_h")
 _METRICS = ("n50", "qE50", "qF50", "q4_flow", "ELA4", "EqLA10")
@@ -39,6 +39,19 @@ def fan_test_page(job, name=None, moment=None):
     InputError
         If there is no such test, or its readings cannot be used.
     """
+    return _page(job, *chosen_test(job, name), moment)
+
+
+def chosen_test(job, name=None):
+    """Return row, points, house of a fan test of the job, whether it is invented, and the test as read.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    name : str or None
+        Name of the test; None is the last one.
+    """
     tests, points = (job.files[table].rows for table in ("fan_tests", "fan_test_points"))
     tests = readable_tests(tests, points)
     invented = job.invented or not tests
@@ -49,12 +62,12 @@ def fan_test_page(job, name=None, moment=None):
         raise InputError(f"There is no fan test {name!r}. There are: {', '.join(named)}.")
     row = tests[-1] if name is None else named[name]
     house = geometry(job.rooms, job.envelope) if job.rooms else None
-    return _page(job, row, points, house, invented, moment)
-
-
-def _page(job, row, points, house, invented, moment):
-    shown = Shown(job.units)
     page = read_test(fan_test_from_rows(row, points, house), row.get("standard") or "ISO 9972:2015")
+    return row, points, house, invented, page
+
+
+def _page(job, row, points, house, invented, page, moment):
+    shown = Shown(job.units)
     result, check = page.result, check_record(row, points, house)
     heading = Heading(job.name or job.folder.name, job.place, False, invented, job.units,
                       moment or datetime.now().astimezone())  # fmt: skip

@@ -9,6 +9,9 @@ from html import unescape
 import pytest
 from sheet_jobs import demo as opened
 
+from airlab.design import make_budget
+from airlab.fan_test import analyse, without_points
+from airlab.files import example_fan_test
 from airlab.files.marks import class_folder, last_class
 from airlab.sheets import altered_sheets, lesson_pages, match_sheet, print_class, print_workshop
 from airlab.sheets.facts import facts_of
@@ -21,7 +24,7 @@ from airlab.sheets.rigs import rigs_page
 from airlab.sheets.skills import skills_page
 from airlab.teaching import OUTCOMES, exercise, exercises_for, variants_for
 from airlab.teaching.lessons import DAY, LENGTHS, lesson_keys, lesson_plan, workshop
-from airlab.words import InputError, display_unit, label, us_worth
+from airlab.words import InputError, display_unit, label, show_percent, us_worth
 from airlab.words.units import UNITS
 
 NOON = datetime(2027, 4, 12, 12, 0, tzinfo=UTC)
@@ -158,6 +161,35 @@ def test_printed_key_holds_every_students_answers(sheets):
             short = one.answer().replace(" ", ", ") if hasattr(one, "places") else one.told()
             assert (short.split(" ")[0] if letters else short) in row
             assert one.question in body or number > 1
+
+
+def test_guesses_answer_what_the_plan_asks():
+    """Fan test: each point really left out. Basic model: [ASHRAE_BASIC] tables, by hand."""
+    ((what, share),) = guesses("06", FACTS)
+    budget = make_budget(FACTS.job, 20_000)
+    layer = [
+        one
+        for one in budget.shares
+        if one.name in ("walls", "loft ceiling", "slab", "floor edge wrap")
+    ]
+    assert len(layer) == 4 and "layer" in what
+    assert share == show_percent(sum(one.share for one in layer))
+    (_, moved), _ = guesses("09", FACTS)
+    test = example_fan_test("final")
+    whole = analyse(test).flow(50.0)
+    moves = [
+        analyse(without_points(test, way, point)).flow(50.0) / whole - 1.0
+        for way in ("depressurise", "pressurise") for point in range(1, 11)
+    ]  # fmt: skip
+    assert moved == show_percent(max(map(abs, moves)))
+    calm, windy = (float(seen.split()[1].rstrip(",")) for _, seen in guesses("10", FACTS))
+    house, kelvin, wind = FACTS.plan, (25.0, 10.0), (0.0, 8.0)
+    area = house.target_flow * (4 / 50) ** 0.65 / math.sqrt(2 * 4 / 1.2) * 10  # in 1000 cm2
+    for told, dt, v in zip((calm, windy), kelvin, wind):
+        flow = area * math.sqrt(0.000290 * dt + 0.000231 * v**2)  # two storeys, third class
+        assert told == pytest.approx(
+            3600 * flow / house.geometry.internal_volume, abs=0.006
+        )  # two digits
 
 
 def test_student_files_hold_no_answers(sheets):
