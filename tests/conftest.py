@@ -1,6 +1,7 @@
 """Settings for the whole suite: jobs in an empty folder of their own, callbacks of widgets loud."""
 
 import os
+from tempfile import TemporaryDirectory
 
 import pytest
 from hypothesis import settings
@@ -11,6 +12,25 @@ os.environ.setdefault("MPLBACKEND", "agg")
 settings.register_profile("same cases", derandomize=True, deadline=None)
 settings.register_profile("new cases", deadline=None)
 settings.load_profile("same cases" if os.environ.get("CI") else "new cases")
+
+
+class _OwnJobs:
+    """Each stored notebook is run again with an empty jobs folder of its own."""
+
+    def __init__(self):
+        self.folders = {}
+
+    @pytest.hookimpl(tryfirst=True)  # before the kernel of the notebook starts
+    def pytest_runtest_setup(self, item):
+        if item.path.suffix == ".ipynb":
+            if item.path not in self.folders:
+                self.folders[item.path] = TemporaryDirectory(prefix="airlab-jobs-")
+            os.environ["AIRLAB_JOBS"] = self.folders[item.path].name
+
+
+def pytest_configure(config):
+    """Register it for all: hooks of this file end at this folder, and the notebooks lie beside it."""
+    config.pluginmanager.register(_OwnJobs(), "own jobs")
 
 
 @pytest.fixture(autouse=True)

@@ -144,7 +144,6 @@ class BudgetPanel(KeepsJob, CardPanel):
         new = {_KEPT[name]: asked[name] for name, one in self._assumed().items()
                if not isclose(asked[name], one, abs_tol=1e-9)}  # fmt: skip
         if new:
-            assumptions_from({"assumptions": new})  # refused before it is kept
             self._alter(lambda: self._desk.save_settings(assumptions=new))
         super().refresh()
 

@@ -9,7 +9,7 @@ import pytest
 from airlab.files import demo_job, open_job, start_job
 from airlab.leak_check.known_leakage import known_leakage
 from airlab.panels import LivingPanel
-from airlab.panels.living import VIEWS
+from airlab.panels.living import _LIMITS, _SEEN, VIEWS
 from airlab.plots.living import YearChart, daily_rate, year_legend
 from airlab.words import InputError, m3_per_h, show
 
@@ -80,6 +80,20 @@ def test_a_dial_out_of_its_limits_is_refused_in_its_own_unit(panel):
         panel.controls[name].box.value = shown
         assert said in panel.message.replace("\N{NO-BREAK SPACE}", " "), panel.message
     panel.reset()
+
+
+def test_the_models_take_what_the_limits_of_the_dials_allow(panel):
+    pages = {name: view for view, parts in _SEEN.items() for name in (*parts[0], *parts[1])}
+    for name, ends in _LIMITS.items():
+        if name in (
+            "leaky",
+            "below",
+        ):  # the other house; nothing heated: refused for what they mean
+            ends = ends[1:]
+        page = "air" if name == "leak" else pages[name]
+        for end in ends:
+            assert panel.set(show=page, **{name: end}).message == "", (name, end)
+        panel.reset()
 
 
 def test_extract_is_called_an_assumption_until_it_is_set_and_no_fan_pulls_a_house_down(panel):
